@@ -2,7 +2,8 @@
 
 Lines of neighbouring sizes may cross: an armhole that is deeper and starts further out in every size, a waist that
 rises at the side while it widens. That is how the piece is graded, and it is so from every size to the next (common
-practice). What is told is a size whose line crosses its neighbour's where it goes against what all sizes do there.
+practice). What is told is a size whose line crosses its neighbour's where it goes against what all sizes do there, as
+they are laid on one another and also wherever else on that line they could be.
 """
 
 from __future__ import annotations
@@ -38,21 +39,31 @@ def _piece(garment: Garment, piece: Piece) -> list[Note]:
 
 
 def _edge(garment: Garment, piece: Piece, edge: Edge) -> list[Note]:
+    sampled = sample(edge.segments, PLACES)
+    pairs = _crossed(edge.segments, sampled)
+    # sizes may be laid on one another at another place: those of a sleeve at its hem, or at the top of its cap
+    for joint in edge.segments[:, 1:, 0].swapaxes(0, 1) if pairs else ():
+        pairs = pairs and _crossed(edge.segments - joint[:, None, None], sampled - joint[:, None])
+    if not pairs:
+        return []
+    crossed = [f"{garment.sizes[k]} and {garment.sizes[k + 1]}" for k in pairs]
+    fact = f"`{piece.name}.{edge.name}` goes back on itself from size to size: {', '.join(crossed)}"
+    typed = Typed(", ".join(crossed).replace(" and ", " – "))
+    plainly = sentence("sizes_cross", piece=piece.name, edge=edge.name, pairs=typed)
+    return [caution(fact, edge.span, "let what places it grow steadily with the size", plainly=plainly)]
+
+
+def _crossed(segments: Floats, sampled: Floats) -> list[int]:
+    """The sizes whose line, segments `(B, S, 4, 2)` and sampled `(B, N, 2)`, crosses the next where it goes back."""
     import shapely
 
-    sampled = sample(edge.segments, PLACES)
     lines, back = shapely.linestrings(sampled), _goes_back(sampled)
     crossed = []
     for k in np.flatnonzero(shapely.crosses(lines[:-1], lines[1:]) & back):
         places = _places(lines[k], lines[k + 1])
-        if len(places) and not _ends_pass(edge.segments[k : k + 2], places, lines[k].length):
-            crossed.append(f"{garment.sizes[k]} and {garment.sizes[k + 1]}")
-    if not crossed:
-        return []
-    fact = f"`{piece.name}.{edge.name}` goes back on itself from size to size: {', '.join(crossed)}"
-    pairs = Typed(", ".join(crossed).replace(" and ", " – "))
-    plainly = sentence("sizes_cross", piece=piece.name, edge=edge.name, pairs=pairs)
-    return [caution(fact, edge.span, "let what places it grow steadily with the size", plainly=plainly)]
+        if len(places) and not _ends_pass(segments[k : k + 2], places, lines[k].length):
+            crossed.append(int(k))
+    return crossed
 
 
 def _goes_back(sampled: Floats) -> Bools:

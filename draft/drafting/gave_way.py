@@ -41,6 +41,8 @@ class GaveWay:
     reasons: tuple[str, ...] = ()
     is_room: bool = False
     """Whether it is the room at a level, of which `words` is the name."""
+    chosen_as: str = ""
+    """The words of the style that it was chosen by; empty where that is none, or several."""
 
 
 def gave_way(drafted: Drafted) -> tuple[GaveWay, ...]:
@@ -64,22 +66,25 @@ def _unknown(drafted: Drafted, solve: Solve, unknown: Unknown, styles: set[str])
         return None
     own = [s for s in outcome.standings if s.relation in solve.relations and s.relation.words]
     tight = [s for s in own if np.any(where & (np.abs(s.margin) < TIGHT.get(s.relation.left.kind, 0.0)))]
-    return GaveWay(unknown.words, values, wanted, kind, where, tuple(s.relation.words for s in tight))
+    named = [style.words for style in drafted.plan.styles if style.name in unknown.nearest.needs and style.words]
+    reasons = tuple(s.relation.words for s in tight)
+    return GaveWay(unknown.words, values, wanted, kind, where, reasons, chosen_as=named[0] if len(named) == 1 else "")
 
 
 def _rooms(drafted: Drafted) -> Iterator[GaveWay]:
     for level in levels(drafted.garment):
         wanted = drafted.outcome.trace.values.get(f"{level.name}_ease")
+        named = [style.words for style in drafted.plan.styles if style.name == f"{level.name}_ease"]
         if (
             _is_at_its_girth(drafted, level)
             and level.flat is None  # what elastic draws in has no room of its own
             and wanted is not None
-            and any(style.name == f"{level.name}_ease" for style in drafted.plan.styles)
+            and named
         ):
             room = level.values - over(level)
             where = drafted.outcome.drafted & ((room < wanted - LESS) | (room > wanted + MORE))
             if where.any():
-                yield GaveWay(level.name, room, wanted, Kind.LENGTH, where, is_room=True)
+                yield GaveWay(level.name, room, wanted, Kind.LENGTH, where, is_room=True, chosen_as=named[0])
 
 
 def measured_elsewhere(drafted: Drafted) -> Iterator[tuple[str, Floats, Floats, Bools]]:

@@ -40,6 +40,10 @@ class JoinNotchOf(Generic[Each]):
     """Whether it is a share of the whole seam, opened out and as often as its sides are cut: a quarter of a round."""
     matched: bool = False
     """Whether stripes and checks meet there."""
+    words: str = ""
+    """What the designer says of it, printed beside it on both sides."""
+    ends: OpenFor | None = None
+    """What an opening is for that begins or ends there; None of all other notches."""
 
 
 @dataclass(frozen=True)

@@ -9,7 +9,7 @@ from typing import Generic, TypeAlias
 from draft.base.arrays import Floats
 from draft.base.notes import Span
 from draft.base.record import dataclass
-from draft.garment.finish import CornerKind, CutAs, Each, FasteningKind, Finish, Layer, LineKind, One
+from draft.garment.finish import CornerKind, CutAs, Each, FasteningKind, Finish, Layer, LineKind, One, OpenFor
 
 
 @dataclass(frozen=True)
@@ -61,6 +61,17 @@ class NotchOf(Generic[Each]):
     """Of one that was traced: 1 where it lies on the part that was traced, 0 where not, `(bodies,)`."""
     part: str = ""
     """The part of the way round that it bears beside it, such as `1/2`."""
+    meets: str = ""
+    """The letter of the seam that ends where it is laid."""
+    words: str = ""
+    """What the designer says of it, printed beside it: what it meets, or what begins there."""
+    ends: OpenFor | None = None
+    """What an opening is for that begins or ends there, as its join says; None of all other notches."""
+
+    @property
+    def said(self) -> str:
+        """What tells it from others: the designer's words, or else its part of the way or the seam that ends there."""
+        return self.words or self.part or self.meets
 
 
 @dataclass(frozen=True)

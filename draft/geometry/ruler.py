@@ -83,13 +83,18 @@ def places_on(rulers: Sequence[Ruler], at: Sequence[Floats]) -> tuple[Floats, Fl
 def places_along(rulers: Sequence[Ruler], at: Sequence[Floats]) -> tuple[Floats, Floats]:
     """As `Ruler.places` has them at distances `(n,)` along each ruler in turn: points and directions `(N, 2)`."""
     index, of = _chords(rulers, [some + _JUST for some in at])
-    points = np.empty((len(index), 2))
-    for axis in (0, 1):
-        found = [np.interp(some, r._ends, r._points[:, axis]) for r, some in zip(rulers, at, strict=True)]
-        points[:, axis] = _joined(found)
     sizes = np.array([len(ruler._ends) for ruler in rulers])
-    begin, every = (np.cumsum(sizes) - sizes)[of] + index, _joined([ruler._points for ruler in rulers])
-    return points, unit(every[begin + 1] - every[begin])
+    begin = (np.cumsum(sizes) - sizes)[of] + index
+    every, ends = _joined([ruler._points for ruler in rulers]), _joined([ruler._ends for ruler in rulers])
+    return _interpolated(_joined(at), begin, every, ends), unit(every[begin + 1] - every[begin])
+
+
+def _interpolated(at: Floats, begin: Ints, points: Floats, ends: Floats) -> Floats:
+    """Points `(N, 2)` on chords that begin at these of all points; no farther than to either end of one."""
+    first, last, low = ends[begin], ends[begin + 1], points[begin]
+    long = np.where(last > first, last - first, 1.0)
+    slopes = (points[begin + 1] - low) / long[:, None]
+    return np.asarray(slopes * (np.minimum(np.maximum(at, first), last) - first)[:, None] + low)
 
 
 def _chords(rulers: Sequence[Ruler], at: Sequence[Floats]) -> tuple[Ints, Ints]:

@@ -138,13 +138,13 @@ class Builder(PieceRules):
         return tree.LeftOpen(self._span(meta), length, near, side, said)  # type: ignore[arg-type]
 
     def notch(self, meta: Meta, children: list[Any]) -> tree.JoinNotch:
-        return tree.JoinNotch(self._span(meta), children[0], double=False)
+        return tree.JoinNotch(self._span(meta), children[0], double=False, words=children[1] or "")
 
     def double_notch(self, meta: Meta, children: list[Any]) -> tree.JoinNotch:
-        return tree.JoinNotch(self._span(meta), children[0], double=True)
+        return tree.JoinNotch(self._span(meta), children[0], double=True, words=children[1] or "")
 
     def matched_notch(self, meta: Meta, children: list[Any]) -> tree.JoinNotch:
-        return tree.JoinNotch(self._span(meta), children[0], double=False, matched=True)
+        return tree.JoinNotch(self._span(meta), children[0], double=False, matched=True, words=children[1] or "")
 
     def trued(self, meta: Meta, children: list[Any]) -> tuple[str, Any]:
         return "trued", children[0] if children else None

@@ -63,7 +63,7 @@ def columns(line: Line, block: str, nested: bool) -> Columns:
 
 def _sentence(words: tuple[WrittenWord, ...]) -> int | None:
     """The number of the word with which the sentence at the end of a line begins; `"..." else "..."` is one."""
-    if len(words) < 2 or words[-1].sort != "STRING":
+    if len(words) < 2 or words[-1].sort != "STRING" or words[-2].text == "marked":
         return None
     return len(words) - (3 if words[-2].text == "else" else 1)
 

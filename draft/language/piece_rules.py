@@ -137,8 +137,11 @@ class PieceRules(SheetRules):
         return children[0]  # type: ignore[no-any-return]
 
     def set_notch(self, meta: Meta, children: list[Any]) -> tree.Notch:
-        double, edge, distance, near = children
-        return tree.Notch(self._span(meta), edge, distance, near, double is not None)
+        double, edge, distance, near, words = children
+        return tree.Notch(self._span(meta), edge, distance, near, double is not None, words=words or "")
+
+    def marked(self, meta: Meta, children: list[Any]) -> str:
+        return unquoted(children[0])
 
     def drill(self, meta: Meta, children: list[Any]) -> tree.Mark:
         name, at, words = children

@@ -26,7 +26,9 @@ from draft.laying.groups import groups
 from draft.laying.lay_sizes import sizes_of
 from draft.laying.matched import matching_costs
 from draft.laying.picture import group_picture
+from draft.laying.strips_across import in_parts
 from draft.paper.booklet import ClothAmounts, ClothPlan, Matching, TooWide
+from draft.paper.booklet.order import is_interfacing
 from draft.paper.drawing.wording import Wording
 from draft.paper.pictures.lay_drawing import LayPicture
 from draft.seams.matching import matched_joins
@@ -36,6 +38,8 @@ _WIDER = tuple(inches * MM_PER_INCH for inches in (45, 58, 60, 72, 90, 108, 118)
 _FEW_SPARE = 0.1
 """Folded cloth that gives more than this share of the pieces to spare is wasted."""
 _HAIR = 0.005
+_MUCH = 200.0
+"""So many mm of interfacing at least are saved where its strips are cut in parts."""
 
 Row = tuple[ClothNeed, ...]
 
@@ -104,14 +108,27 @@ def _laid(name: str, garment: Garment, sizes: Sequence[Size], cloth: Cloth, word
     pairs = any(cut_piece.count > 1 for size in sizes for cut_piece in size.cut_pieces)
     (thrifty,) = cloth_needs(sizes, [cloth], spent, foldings=FOLDINGS if pairs else ("open",))
     shorter = _thriftier(thrifty, folded)
+    pieced = _pieced(name, sizes, cloth, thrifty, spent)
     plan = ClothPlan()
-    for row, folding in ((folded, "folded"), (thrifty if shorter else (), "thrifty" if folded else "")):
+    least = _with(shorter, folded)  # as they are drawn: what a shop sells alike has no layout of its own
+    kinds = ((folded, "folded"), (least if shorter else (), "thrifty" if folded else ""), (pieced, "pieced"))
+    for row, folding in kinds:
         if row:
             lengths = {need.size: need.bought for need in row}
             found = tuple(lengths.get(size, float("nan")) for size in known)
             amounts = ClothAmounts(cloth.width, cloth.one_way, found, name, folding)
             plan += ClothPlan((replace(amounts, matched=_matched(garment, row, spent)),))
-    return plan + ClothPlan(lays=(*_drawn(garment, folded, wording), *_drawn(garment, shorter, wording)))
+    drawn = (pieced,) if pieced else (folded, shorter)
+    return plan + ClothPlan(lays=tuple(picture for row in drawn for picture in _drawn(garment, row, wording)))
+
+
+def _pieced(name: str, sizes: Sequence[Size], cloth: Cloth, whole: Row, spent: Effort) -> Row:
+    """What interfacing takes whose long strips are cut across it in parts, where that is much less."""
+    parted = in_parts(sizes, cloth) if is_interfacing(name) else []
+    if not parted:
+        return ()
+    (found,) = cloth_needs(parted, [cloth], spent, foldings=("open",))
+    return found if max(need.bought for need in found) + _MUCH < max(need.bought for need in whole) else ()
 
 
 def _matched(garment: Garment, row: Row, spent: Effort) -> Matching | None:
@@ -140,6 +157,12 @@ def _thriftier(thrifty: Row, folded: Row) -> Row:
     """The sizes for which a shop sells less than of folded cloth, or for which there is no folded layout."""
     beside = {need.size: need for need in folded}
     return tuple(need for need in thrifty if need.size not in beside or _is_thriftier(need, beside[need.size]))
+
+
+def _with(shorter: Row, folded: Row) -> Row:
+    """The thriftier needs, and those of folded cloth for all other sizes."""
+    names = {need.size for need in shorter}
+    return (*shorter, *(need for need in folded if need.size not in names))
 
 
 def _is_thriftier(need: ClothNeed, other: ClothNeed) -> bool:

@@ -55,7 +55,7 @@ def _need_words(need: ClothNeed, wording: Wording) -> str:
     metres = in_metres(need.bought).replace(".", wording.say("units.decimal"))
     both = wording.say("lay.need_both", yards=yards, metres=metres)
     amount = {"both": both, "in": yards, "cm": metres}[wording.units]
-    return wording.say("lay.need", size=need.size, length=as_sold(need.length, wording), amount=amount)
+    return wording.say("lay.need", size=need.size, length=as_sold(need.lay.length, wording), amount=amount)
 
 
 def _cloth_words(garment: Garment, cloth: Cloth, lay: Lay, wording: Wording) -> tuple[str, ...]:

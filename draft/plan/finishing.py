@@ -102,7 +102,8 @@ class Finishing:
         at = self.values.compile(place, piece, _POINT) if fits else broken(notch.span)
         name = notch.edge.parts[0]
         there = self.values.compile_any(notch.there, piece, one(Kind.NUMBER))
-        return NotchOf(notch.span, name, along(f"{piece}.{name}", at), 2 if notch.double else 1, there)
+        strokes = 2 if notch.double else 1
+        return NotchOf(notch.span, name, along(f"{piece}.{name}", at), strokes, there, words=notch.words)
 
     def _mark(self, piece: str, mark: tree.Mark) -> MarkOf[Value]:
         at = tuple(self.values.compile(ref, piece, _AT if mark.drill else _POINT) for ref in mark.at)

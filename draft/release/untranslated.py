@@ -36,6 +36,8 @@ def _texts(drafted: Drafted) -> Iterator[str]:
     yield from (advice.text for advice in plan.booklet.advice)
     yield from (note.words for note in plan.changed)
     yield from (style.words for style in plan.styles)
+    yield from (notch.words for piece in plan.pieces for notch in piece.notches)
+    yield from (notch.words for join in plan.joins for notch in join.notches)
     if studio:
         yield from (*studio.terms, studio.licence)
 

@@ -62,7 +62,7 @@ def _zip(garment: Garment, join: Join, opening: Opening, notion: Notion | None =
     at = np.searchsorted(ZIP_LENGTHS, needed - 0.5)
     longest = np.ceil(needed / 50.0 - 1e-6) * 50.0
     length = np.where(at < len(ZIP_LENGTHS), np.array(ZIP_LENGTHS)[np.minimum(at, len(ZIP_LENGTHS) - 1)], longest)
-    halves = side(garment, join.first).copies // (2 if join.closes(join.first[0].piece) else 1)
+    halves = side(garment, join.first).copies // (2 if _meets_itself(join) else 1)
     copies = 1 if opening.on_side else max(1, halves)
     count = np.full(len(length), float(copies))
     return Bought(notion.name if notion else "zip", notion.words if notion else "", count, length, opening.use)
@@ -78,11 +78,16 @@ def _used(garment: Garment, notion: Notion, joins: list[Join]) -> Bought:
     length = np.zeros(len(garment.sizes))
     for join in joins:
         one, other = side(garment, join.first), side(garment, join.second)
-        whole = np.maximum(one.whole, other.whole) / (2 if join.closes(join.first[0].piece) else 1)
+        whole = np.maximum(one.whole, other.whole) / (2 if _meets_itself(join) else 1)
         length = length + whole + _TURN_IN * min(one.copies, other.copies)
     for piece, edge in edges:
         length = length + _along(piece, edge)
     return Bought(notion.name, notion.words, length=_sold(length))
+
+
+def _meets_itself(join: Join) -> bool:
+    """Whether an edge is sewn to that of the other copy of its piece: both copies make one seam, as along a hood."""
+    return {(part.piece, part.edge) for part in join.first} == {(part.piece, part.edge) for part in join.second}
 
 
 def _called(piece: Piece, edge: Edge) -> str:

@@ -12,6 +12,7 @@ from draft.garment.garment import Garment, Join, JoinNotch, Notch
 from draft.seams.lying import Lying, lying
 from draft.seams.openings import gaps
 from draft.seams.parts_named import bears_part, part_at
+from draft.seams.seams_met import seam_met
 from draft.seams.sharing import both_sides
 from draft.seams.sides import Side, drawn_distance
 from draft.seams.walk import goes_on_along
@@ -32,8 +33,10 @@ def with_notches(garment: Garment) -> Garment:
     return replace(garment, pieces=pieces)
 
 
-_Sort: TypeAlias = tuple[int, str]
-"""Of how many strokes a notch is, and the part of the way that it bears."""
+_Written: TypeAlias = tuple[Floats, JoinNotch, bool]
+"""The share of the first side, the notch of the join, and whether it bears its part of the way."""
+_Sort: TypeAlias = tuple[JoinNotch, str, str]
+"""The notch of the join, the part of the way that it bears, and the letter of the seam that ends there."""
 
 
 def _along_both(garment: Garment, join: Join) -> list[tuple[Side, Floats, _Sort]]:
@@ -41,22 +44,36 @@ def _along_both(garment: Garment, join: Join) -> list[tuple[Side, Floats, _Sort]
     first, second = both_sides(garment, join)
     lie = lying(garment, join)
     written = [
-        (share_along(first, notch, lie), 2 if notch.double else 1, bears_part(notch, join))
+        (share_along(first, notch, lie), notch, bears_part(notch, join))
         for notch in (*join.notches, *_of_openings(garment, join))
     ]
-    found = [(first, share, (strokes, part_at(lie.first, share) * told)) for share, strokes, told in written]
-    for share, strokes, told in written:
-        for along, copies, shares in zip((first, second), (lie.first, lie.second), lie.meeting(share), strict=True):
-            found += [(along, met, (strokes, part_at(copies, met) * told)) for met in shares]
+    ends = [_met(garment, notch, (first, second), lie) for notch in written]
+    found = [
+        (first, share, (notch, part_at(lie.first, share) * told, letter))
+        for (share, notch, told), (letter, _) in zip(written, ends, strict=True)
+    ]
+    for (share, notch, told), letters in zip(written, ends, strict=True):
+        both = zip((first, second), (lie.first, lie.second), lie.meeting(share), letters, strict=True)
+        for along, copies, shares, letter in both:
+            found += [(along, met, (notch, part_at(copies, met) * told, letter)) for met in shares]
     return found
+
+
+def _met(garment: Garment, notch: _Written, sides: tuple[Side, Side], lie: Lying) -> tuple[str, str]:
+    """The letter that a notch bears on either side of its join: of the seam that ends there on the other one."""
+    if notch[1].double:  # two strokes tell it already
+        return "", ""
+    place = lie.first.on_seam(notch[0])[0]
+    return seam_met(garment, place, sides[1], lie.second), seam_met(garment, place, sides[0], lie.first)
 
 
 def _of_openings(garment: Garment, join: Join) -> list[JoinNotch]:
     """Notches where an opening begins or ends within a join."""
     found = []
     for gap in gaps(garment, join):
-        found += [] if gap.at_start else [JoinNotch(gap.begins, in_mm=True)]
-        found += [] if gap.at_end else [JoinNotch(gap.ends, in_mm=True)]
+        ends = gap.opening.use
+        found += [] if gap.at_start else [JoinNotch(gap.begins, in_mm=True, ends=ends)]
+        found += [] if gap.at_end else [JoinNotch(gap.ends, in_mm=True, ends=ends)]
     return found
 
 
@@ -80,8 +97,12 @@ def _set_notch(found: dict[str, list[Notch]], join: Join, along: Side, share: Fl
             at = np.clip(at, 0.0, side_edge.length)
             from_start = side_edge.length - at if side_edge.part.reverse else at
             drawn = drawn_distance(side_edge.piece, side_edge.edge, from_start)
-            notch = Notch(join.span, side_edge.edge.name, np.where(here, drawn, np.nan), sort[0], part=sort[1])
-            found.setdefault(side_edge.piece.name, []).append(notch)
+            notch, part, letter = sort
+            marked = Notch(
+                *(join.span, side_edge.edge.name, np.where(here, drawn, np.nan), 2 if notch.double else 1),
+                part="" if notch.words else part, words=notch.words, ends=notch.ends, meets=letter,
+            )  # fmt: skip
+            found.setdefault(side_edge.piece.name, []).append(marked)
         begun = begun + side_edge.length
 
 
@@ -97,8 +118,8 @@ def _runs_on(along: Side, number: int) -> bool:
 def _once(notches: list[Notch]) -> list[Notch]:
     """The notches without those that fall where another of the same edge already lies, as on a folded half."""
     kept: list[Notch] = []
-    for notch in notches:
+    for notch in sorted(notches, key=lambda one: not one.words):  # one that is told stays, and not its quarter
         twin = any(k.edge == notch.edge and np.allclose(k.at, notch.at, atol=0.5, equal_nan=True) for k in kept)
         if not twin:
             kept.append(notch)
-    return kept
+    return [notch for notch in notches if any(one is notch for one in kept)]

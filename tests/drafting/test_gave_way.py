@@ -41,7 +41,7 @@ def test_equations_and_first_guesses_are_no_wishes(name: str) -> None:
 
 def test_the_booklet_says_it_in_both_languages() -> None:
     found = bundled("marlpit")
-    for language, word in (("en", "in place of"), ("de", "statt")):
+    for language, word in (("en", "instead of"), ("de", "statt")):
         told = otherwise(BookletFacts(found, (5, 6), Wording(language, "cm")))
         assert len(told) == 3 and all(word in one for one in told[:2])
     assert otherwise(BookletFacts(found, (1, 2), Wording("en", "cm"))) == []

@@ -21,7 +21,7 @@ from tests.paper.reading import drawing_operators, placed, rectangle
 CUT = re.compile(r"cut off this margin: page (\d+) joins here")
 KEPT = re.compile(r"page (\d+) is laid over this margin")
 NUMBER = re.compile(r"Page (\d+) of (\d+)")
-NAME = re.compile(r"[A-Z]{1,2}\d{1,2}")
+NAME = re.compile(r"[a-z]{1,2}\d{1,2}")
 PAINT = ("S", "s", "f", "F", "B", "b", "n", "f*", "B*")
 """The operators that end a path."""
 

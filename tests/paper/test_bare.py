@@ -38,4 +38,4 @@ def test_lines_are_seam_lines_in_key_and_booklet(language: str, seam_line: str, 
 
 def test_hems_keep_theirs() -> None:
     book = _whole(_packed("ropewalk", "en")["booklet.pdf"])
-    assert "No seam allowance included" in book and "Hem 1 5/8 in (4 cm)" in book
+    assert "No seam allowance included" in book and "Hem 1⅝ in (4 cm)" in book

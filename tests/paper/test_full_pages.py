@@ -85,7 +85,7 @@ def test_large_sheets_and_the_projector_are_told_of() -> None:
     book = Book("")
     printing_section(book, _facts(bundled("marlpit", "M"), large=("a0", "roll-36in", "projector")))
     told = _told(book)
-    assert "A0 and roll-36in" in told
+    assert "A0 and a roll 36 in wide" in told
     assert "projector.pdf" in told
     bare = Book("")
     printing_section(bare, _facts(bundled("marlpit", "M")))

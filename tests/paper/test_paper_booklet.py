@@ -110,7 +110,7 @@ def test_the_document_is_sound_and_finds_its_sections(sizes: list[str]) -> None:
         )
         with pdf.open_outline() as outline:
             names = [item.title for item in outline.root]
-    assert names[0] == "Your size" and names[-1] == "Words" and "Sewing" in names
+    assert names[0] == "Your size" and {"Words", "Sewing"} <= set(names)
     assert ("From one size to another" in names) == (not sizes)
     text = said(data)
     for words in (
@@ -133,8 +133,13 @@ def test_the_size_chart_and_the_finished_measurements_are_those_of_the_draft(mar
 
 def test_units_are_those_asked_for(marlpit: Drafted) -> None:
     inches, metric = (said(booklet_pdf(facts_of(marlpit, Wording(units=u)))) for u in ("in", "cm"))  # type: ignore[arg-type]
-    assert " cm " not in inches and "1/2 in" in inches
-    assert " in 3" not in metric and "1.3 cm" in metric and "1/2" not in metric.replace("marked 1/2", "")
+    assert " cm " not in inches and "½ in" in inches
+    assert (
+        " in 3" not in metric
+        and "1.3 cm" in metric
+        and "½" not in metric
+        and "1/2" not in metric.replace("marked 1/2", "")
+    )
 
 
 def test_the_gauge_is_true_to_size(marlpit: Drafted) -> None:
@@ -153,7 +158,7 @@ def test_the_need_of_cloth_is_shown_as_shops_sell_it(marlpit: Drafted) -> None:
     text = said(booklet_pdf(facts_of(marlpit, cloth=plan)))
     assert "Cloth 58 in or 148 cm wide" in text and "with a nap" in text
     assert "m 0.70 0.85 0.95 1.05 1.15 1.25 1.35" in text  # up to the next 5 cm
-    assert "yd 7/8 1 1 1 1/8 1 1/4 1 3/8 1 1/2" in text  # up to the next eighth of a yard
+    assert "yd ⅞ 1 1 1⅛ 1¼ 1⅜ 1½" in text  # up to the next eighth of a yard
     assert "How much cloth you need depends on its width" in said(booklet_pdf(facts_of(marlpit)))
 
 
@@ -163,7 +168,7 @@ def test_a_ring_is_closed_before_it_is_set_on_and_an_opening_before_its_band(dra
         "marlpit": ["overarm", "underarm", "neckband_ends", "neck", "band_ends", "cuff", "hem"],
         "tidemill": ["shoulder", "side", "sleeve_seam", "cap", "band_ends", "neck", "hem"],
         "ropewalk": [
-            "interfacing", "stay", "front", "back", "centre_back", "centre_back", "side", "waist",
+            "stay", "interfacing", "front", "back", "centre_back", "centre_back", "side", "waist",
             "band_end", "band_lap", "band_inside", "waistband", "hem", "centre_back",
         ],
     }  # fmt: skip

@@ -227,3 +227,39 @@ def test_a_large_sheet_has_the_key_of_its_signs() -> None:
     sheet = on_large(draw_pattern(garment, range(len(garment.sizes))), large_paper("a0"), "t").drawing
     said = " ".join(item.text for item in sheet.items() if isinstance(item, Label))
     assert "snip here; it meets its like at the other side of the seam" in said and "a level of the body" in said
+
+
+def test_the_middle_of_a_piece_that_is_shown_whole_is_no_fold(drawn: PatternDrawing) -> None:
+    """Who folds the cloth there, as the booklet's layouts do, gets it twice."""
+    drawing = projected(drawn)
+    on_fold = {f"{piece.name}.{edge.name}" for piece in drawn.garment.pieces for edge in piece.edges if edge.on_fold}
+    folds = [item for item in drawing.items() if isinstance(item, Path) and item.id.rsplit(".", 1)[0] in on_fold]
+    assert folds and all(
+        item.stroke and 3 * item.stroke.dash[0] == pytest.approx(item.stroke.dash[1]) for item in folds
+    )
+    words = " ".join(item.text for item in drawing.items() if isinstance(item, Label))
+    assert "lay the cloth open" in words and "on a fold of the cloth" not in words
+
+
+def test_each_size_of_a_projected_level_stands_below_its_word_in_order() -> None:
+    garment = bundled("breakwater").garment
+    drawing = projected(draw_pattern(garment, range(len(garment.sizes))))
+    heads = [
+        item for layer in drawing.layers for item in layer.items if isinstance(item, Label) and item.text == "bust"
+    ]
+    assert {round(head.x, 1) for head in heads} and len(heads) == 7 * len({(round(h.x), round(h.y)) for h in heads})
+    for x, y in {(head.x, head.y) for head in heads}:
+        below = [
+            next(
+                (one for one in layer.items if isinstance(one, Label) and one.text == layer.size and _under(one, x, y)),
+                None,
+            )
+            for layer in drawing.layers
+            if layer.size in garment.sizes
+        ]
+        heights = [one.y for one in reversed(below) if one]
+        assert len(heights) == 7 and heights == sorted(heights)
+
+
+def _under(label: Label, x: float, y: float) -> bool:
+    return not label.bold and abs(label.x - x) < 1 and 0 < label.y - y < 250

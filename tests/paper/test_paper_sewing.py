@@ -17,6 +17,7 @@ from draft.paper.booklet.order import sewing_order
 from draft.paper.booklet.so_far import done_after
 from draft.paper.booklet.step_drawing import SEAM, Drawer
 from draft.paper.drawing.drawing import Path as Line
+from draft.paper.drawing.fractions import with_signs
 from draft.paper.drawing.polygons import polygon
 from draft.paper.drawing.wording import Wording
 from draft.paper.flat.bands import bands
@@ -171,7 +172,9 @@ def test_gathers_are_said_where_a_band_takes_them_in(tmp_path: Path) -> None:
     path = tmp_path / "skirt.piece"
     path.write_text(GATHERED, encoding="utf-8")
     drafted = draft_and_check(asked(path))
-    assert "Sew two rows of long stitches within the allowance of the panel" in sewing(drafted)
+    text = sewing(drafted)
+    assert "Sew two rows of long stitches within the allowance of the panel" in text
+    assert text.index("Sew two rows") < text.index("Draw the threads up until the panel is") < text.rindex("Sew: ")
 
 
 def test_elastic_is_drawn_through_a_casing(tmp_path: Path) -> None:
@@ -179,7 +182,8 @@ def test_elastic_is_drawn_through_a_casing(tmp_path: Path) -> None:
     skirt = GATHERED[: GATHERED.index("piece waistband")]
     waist = skirt.replace("waist   c to d  straight", "waist   c to d  straight, turned up, gathered 75 %")
     path.write_text(f"{waist}join\n    side   panel.side to panel.side\n", encoding="utf-8")
-    assert "It is a casing: leave a gap" in sewing(draft_and_check(asked(path)))
+    text = sewing(draft_and_check(asked(path)))
+    assert text.index("is to be a casing: leave a gap") < text.index("Draw elastic, a little narrower")
 
 
 BANDED = """\
@@ -230,8 +234,8 @@ def test_a_seam_over_a_fold_is_sewn_in_one_and_its_elastic_goes_in(tmp_path: Pat
     path = tmp_path / "banded.piece"
     path.write_text(BANDED)
     text = sewing(draft_and_check(asked(path)))
-    assert "along the edges marked A, on the left and on the right." in text
-    assert "sew them along the edges marked B. Elastic draws in the edge marked B of the back:" in text
+    assert "the edges marked A level, on the left and on the right." in text
+    assert text.index("the edges marked B level") < text.index("Elastic draws in the edge marked B of the back:")
     assert text.count("Elastic draws in") == 1  # that of the front is in no seam
 
 
@@ -283,7 +287,7 @@ def test_neither_a_narrow_panel_nor_a_narrow_facing_is_folded_like_a_band(tmp_pa
     path.write_text(PARTED)
     text = sewing(draft_and_check(asked(path)))
     assert "in half along its length" not in text
-    panel, facing = text.index("marked A, on the left and on the right. Stitch:"), text.index("marked B, on")
+    panel, facing = text.index("marked A level, on the left and on the right. Sew:"), text.index("marked B level, on")
     assert "understitch" not in text[panel:facing]
     assert "understitch" in text[facing:]
 
@@ -310,7 +314,7 @@ def test_cloth_that_is_cut_unwashed_is_not_washed_first_and_its_bands_are_worked
         cut = length(band.piece.edge("long").segments)
         np.testing.assert_allclose(band_ratio(band, facts) * opening(band, facts), cut)
         assert f"opening × {float(band_ratio(band, facts)[0]):.2f}" in text
-    assert text.count("folded in half to a finished 1/2 in (1.3 cm)") == 2
+    assert text.count("folded in half to a finished ½ in (1.3 cm)") == 2
     german = Wording("de", "cm", {"Marlpit top": "Marlpit-Oberteil"})
     assert BookletFacts(drafted, (0,), german).title == "Marlpit-Oberteil, für ungewaschenen Stoff"
     assert draw_pattern(drafted.to_cut, (0,), wording=german).title == "Marlpit-Oberteil, für ungewaschenen Stoff"
@@ -351,9 +355,11 @@ def test_an_edge_is_stitched_down_after_its_seam_and_what_is_caught_is_closed_be
 def test_the_booklet_names_outside_and_inside(layered: Drafted) -> None:
     text, letter = sewing(layered), seam_letters(layered.garment)
     assert "Lay the outside and the inside of the collar on one another, right sides together" in text
-    assert f"Between them lies the collar: its edge marked {letter['stand_top']} is level with theirs" in text
-    assert f"Turn the allowance under along the edge marked {letter['stand_down']} of the inside of the stand" in text
-    assert text.index("Press the allowance of the cuff to the wrong side") < text.index("Lay the fold that is pressed")
+    assert f"The collar goes between the two, its edge marked {letter['stand_top']} level with theirs" in text
+    for piece in ("stand", "cuff"):  # what is stitched down later is pressed before the piece is closed
+        pressed = f"Press the allowance of the inside of the {piece} to the wrong side along the edge marked"
+        closed = text.index(f"Lay the outside and the inside of the {piece} on one another")
+        assert text.index(f"{pressed} {letter[f'{piece}_down']}") < closed
     assert f"along the edge marked {letter['cuff_down']} of the inside of the cuff on seam {letter['cuff_set']}" in text
     assert text.count("turn the collar right side out") == 1
     assert "Shell: cut 2 on fold, outside and inside" in text
@@ -380,10 +386,10 @@ def test_what_the_steps_take_into_the_hand_is_listed_among_the_tools() -> None:
 
 def test_the_booklet_says_what_is_left_open() -> None:
     text = sewing(draft_and_check(asked(str(HERE / "good" / "left_open.piece"), sizes=["S", "M"])))
-    assert "Leave the seam open from the edge marked E on, for 7 1/8 in (18 cm), to the notch" in text
+    assert "Leave the seam open from the edge marked E on, for 7⅛ in (18 cm), to the notch" in text
     assert "That is on the left only, as it is worn" in text
     assert "Leave the seam open from the edge “hem” on, to the notch" in text
-    assert "from the notch at “hole” for 4 3/4 in (12 cm)" in text
+    assert "from the notch at “hole” for 4¾ in (12 cm)" in text
 
 
 def test_a_faced_slit_is_cut_between_its_two_rows_and_turned_after_the_neckline() -> None:
@@ -427,9 +433,9 @@ def test_elastic_is_cut_to_its_length_and_laid_into_the_fold_of_its_band_before_
     assert names.index(("band_ends", "join")) < names.index(("waistband", "elastic")) < names.index(("waist", "join"))
     length = float(drafted.garment.piece("waistband").edge("long").elastic[0])  # type: ignore[index]
     text = sewing(drafted)
-    assert f"Cut the elastic to this length: {Wording().length(length + 20)}. Lap its ends" in text
-    assert f"Elastic, with 3/4 in (2 cm) to lap its ends: {Wording().length(length + 20)}" in text
-    assert "for the long" not in text and Wording().length(length) not in text  # one length alone
+    assert f"Cut the elastic to this length: {with_signs(Wording().length(length + 20))}. Lap its ends" in text
+    assert f"Elastic, with ¾ in (2 cm) to lap its ends: {with_signs(Wording().length(length + 20))}" in text
+    assert "for the long" not in text and with_signs(Wording().length(length)) not in text  # one length alone
 
 
 def test_a_hem_that_runs_on_over_two_edges_has_one_name_and_a_side_seam_under_the_arm_folds_the_sleeve() -> None:

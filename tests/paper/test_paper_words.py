@@ -57,9 +57,9 @@ def test_cut_words(garment: Garment) -> None:
 
 def test_a_second_cloth_keeps_its_capital_where_nouns_have_one() -> None:
     band = bundled("ropewalk", "M").garment.piece("waistband")
-    assert ENGLISH.cut(band) == "Shell: cut 1; interfacing: cut 1"
+    assert ENGLISH.cut(band) == "Shell: cut 1; interfacing: cut 1, seam allowances cut off"
     german = Wording("de", own={"shell": "Oberstoff"})
-    assert german.cut(band) == "Oberstoff: 1 × zuschneiden; Einlage: 1 × zuschneiden"
+    assert german.cut(band) == "Oberstoff: 1 × zuschneiden; Einlage: 1 × zuschneiden, Nahtzugaben abgeschnitten"
 
 
 @pytest.mark.parametrize("bold", [False, True])

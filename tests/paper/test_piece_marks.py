@@ -8,9 +8,11 @@ import shapely
 
 from draft.garment.garment import Piece
 from draft.geometry import cubic
+from draft.pack.printed_files import Printing, paged_sheets
 from draft.paper.drawing.drawing import Label, Path
 from draft.paper.piece.piece_drawing import PieceDrawing, draw_piece
 from draft.paper.piece.piece_lines import FLIP, Outlines
+from tests.asking import bundled
 from tests.exchange.made_up import smock
 from tests.paper.reading import words_shape
 
@@ -71,3 +73,10 @@ def test_the_words_stand_once_inside_the_piece(bodies: tuple[int, ...]) -> None:
 def test_the_words_of_a_line_run_along_its_longest_leg() -> None:
     (label,) = [item for item in drawn(0).shared if isinstance(item, Label) and item.text == "pocket"]
     assert label.angle % 90 == pytest.approx(0, abs=0.1)
+
+
+@pytest.mark.parametrize("size", ["M", "2XL"])
+def test_a_long_line_is_named_in_both_of_its_halves_on_the_pages_of_a_home_printer(size: str) -> None:
+    (sheet,) = paged_sheets(bundled("breakwater").garment, Printing(("letter",)), (size,))
+    said = [item for item in sheet.drawing.items() if isinstance(item, Label) and item.text == "centre front"]
+    assert len(said) == 4  # of either front

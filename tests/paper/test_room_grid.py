@@ -9,7 +9,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from draft.base.arrays import Floats
-from draft.paper.drawing.room import Room
+from draft.paper.drawing.room import CLEAR, Room
 from draft.paper.drawing.room_grid import Grid
 
 STAR = shapely.Polygon([(0, 0), (200, 10), (260, 120), (90, 70), (40, 190)])
@@ -61,9 +61,27 @@ def test_places_apart_are_those_that_are_apart_one_by_one(seed: int, width: floa
     grid = Grid.of(STAR, 0.0, 3.0)
     found = list(grid.places(width, 4.0, near, most))
     every, expected = list(grid.places(width, 4.0, near, 1)), list[tuple[float, float]]()
-    left = grid._middles(width, 4.0)
+    left = _middles(grid, width, 4.0)
     order = np.argsort(np.round(np.sum((left - grid.turn @ np.array(near)) ** 2, axis=1), 3), kind="stable")
     for x, y in left[order].tolist():
-        if all(abs(x - a) >= width / 2 or abs(y - b) >= 2.0 for a, b in expected):
+        if all(abs(x - a) > width / 2 - 1e-9 or abs(y - b) > 2.0 - 1e-9 for a, b in expected):
             expected.append((x, y))
     assert found == expected[:most] and every == expected[:1]
+
+
+@given(st.floats(2, 90), st.floats(2, 60), st.floats(-180, 180), st.integers(1, len(CLEAR)))
+def test_the_widest_margin_is_the_first_that_fits(width: float, height: float, angle: float, count: int) -> None:
+    grid, room, clear = Grid.of(STAR, angle, 3.0), Room(STAR), CLEAR[-count:]
+    room._grids[angle] = grid
+    found = (grid.place(width + 2 * margin, height + 2 * margin, room.middle) for margin in clear)
+    first = next((place for place in found if place), None)
+    spot = room.find(width, height, angle, clear=clear)
+    assert (spot and (spot.x, spot.y)) == first
+
+
+def _middles(grid: Grid, width: float, height: float) -> Floats:
+    """Of all free rectangles of a size, on a grid that is not turned."""
+    wide, high = (int(np.ceil(side / grid.cell)) for side in (width, height))
+    windows = np.lib.stride_tricks.sliding_window_view(grid.free, (high, wide))
+    rows, columns = np.nonzero(windows.all(axis=(2, 3)))
+    return np.asarray(grid.origin + grid.cell * np.stack([columns + wide / 2, rows + high / 2], axis=-1))

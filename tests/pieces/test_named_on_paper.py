@@ -71,10 +71,11 @@ def test_a_yoke_and_a_placket_are_no_facings() -> None:
     assert "Turn the facing" not in _steps("lockside")
 
 
-def test_taped_and_interfaced_edges_are_not_stay_stitched() -> None:
+def test_slanting_edges_are_stay_stitched_though_they_are_taped_and_interfaced_ones_are_not() -> None:
     steps = _steps("breakwater")
-    stay = steps[steps.index("2 Stay stitches") : steps.index("3 Tie ")]
-    assert "the edge marked H of the back" in stay and "front" not in stay and "facing" not in stay
+    stay = steps[steps.index("1 Stay stitches") : steps.index("2 Interfacing")]
+    assert "H of the back, the edge marked G of the right front and the edge marked J of the left front" in stay
+    assert "facing" not in stay
 
 
 def test_the_whole_edge_of_a_waistband_is_pressed_under_before_it_is_sewn_on() -> None:

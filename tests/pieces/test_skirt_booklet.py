@@ -61,7 +61,7 @@ def test_all_that_is_bought_is_named_with_its_figures(skirt: Drafted) -> None:
     assert found["zip"].length is not None and np.all(found["zip"].length >= zip_opening.length - 0.5)
     assert found["button"].count is not None and np.all(found["button"].count == 1)
     text = _said(skirt)
-    assert "1 plain zip with a closed end, 7 1/8 in (18 cm) long" in text
+    assert "1 plain zip with a closed end, 7⅛ in (18 cm) long" in text
     assert "1 button: 18 mm, flat" in text
     assert "Interfacing: woven, ironed on" in text and "interfacing: cut 1" in text.lower()
 
@@ -74,8 +74,8 @@ def test_a_zip_is_of_a_length_that_is_sold(asked: str, sold: float) -> None:
 
 def test_the_opening_stays_open_and_the_band_is_closed(skirt: Drafted) -> None:
     text = _said(skirt)
-    assert "Leave the seam open from the edge marked C on, for 7 1/8 in (18 cm), to the notch" in text
-    assert "Leave the seam open from the edge “hem” on, for 4 3/4 in (12 cm), to the notch" in text
+    assert "Leave the seam open from the edge marked C on, for 7⅛ in (18 cm), to the notch" in text
+    assert "Leave the seam open from the edge “hem” on, for 4¾ in (12 cm), to the notch" in text
     assert "Press the waistband in half along its length" in text
     assert "becomes a ring" not in text and "quarters" not in text
     lap = next(join for join in skirt.garment.joins if join.name == "band_lap")
@@ -93,7 +93,7 @@ def test_the_button_lies_under_its_hole(skirt: Drafted) -> None:
 
 def test_numbers_of_stitches_stand_in_their_table_alone(skirt: Drafted) -> None:
     text = _said(skirt)
-    assert text.count("301") == 3 and "Stitch: lockstitch; neaten the edges." in text
+    assert text.count("301") == 3 and "Sew: lockstitch; neaten the edges." in text
     assert "301" not in text[text.index("Darts: front") :]
 
 

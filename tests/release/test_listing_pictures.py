@@ -43,5 +43,5 @@ def test_no_word_leaves_its_card(drafted: Drafted, language: str) -> None:
 
 def test_a_short_table_is_set_larger(drafted: Drafted) -> None:
     facts = BookletFacts(drafted, (2,), Wording("de"))
-    figures = [label for label in _labels(listing_pictures(facts)["finished"]) if label.text == "M"]
+    figures = [label for label in _labels(listing_pictures(facts)["finished"]) if label.text == "cm"]
     assert figures and max(label.size for label in figures) > 1.2 * FINE.size

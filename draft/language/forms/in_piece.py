@@ -92,9 +92,10 @@ PIECES = (
          "shows which way it is laid, if it is said. At a row with a count there is one at each of its points.",
          "pleats\n    pleat  on waist: 4 cm wide at 3 cm from waist_centre, folded 12 cm, towards centre",
          inside="piece"),
-    Form("notches", "notches\n    [double] on EDGE: LENGTH|SHARE from POINT",
-         "Notches that belong to no join. Two strokes tell back from front.",
-         "notches\n    on hem: 4 cm from side_low\n    double on side: 50 % from armpit", inside="piece"),
+    Form("notches", 'notches\n    [double] on EDGE: LENGTH|SHARE from POINT [marked "WORDS"]',
+         "Notches that belong to no join. Two strokes tell back from front. What one stands for may be marked beside "
+         "it.",
+         'notches\n    on hem: 4 cm from side_low marked "slit"\n    double on side: 50 % from armpit', inside="piece"),
     Form("marks", 'marks\n    NAME drill at POINT|ROW "SENTENCE"\n    NAME line POINT to POINT "SENTENCE"',
          "Marks inside a piece: a drill mark at a point or at each of a row, or a line through points.",
          'marks\n    button  drill at button_place             "button"\n'

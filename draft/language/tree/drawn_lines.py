@@ -102,6 +102,7 @@ class Notch(Line):
     near: Ref
     double: bool
     there: Expr | None = None
+    words: str = ""
 
 
 @dataclass(frozen=True)

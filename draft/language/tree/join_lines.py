@@ -25,6 +25,7 @@ class JoinNotch(Node):
     double: bool
     matched: bool = False
     """Whether what is woven or printed on the cloth goes on there from one side to the other."""
+    words: str = ""
 
 
 @dataclass(frozen=True)

@@ -53,7 +53,7 @@ def _band(book: Book, band: Band, finished: float, facts: BookletFacts) -> None:
         return
     ratio, ends = band_ratio(band, facts)[shown], _ends(band, facts.middle)
     formula = say("bands.formula" if ends else "bands.formula_plain", share=_shares(ratio, facts),
-                  allowance=facts.wording.length(ends))  # fmt: skip
+                  ends=facts.wording.length(2 * ends))  # fmt: skip
     width = say("bands.width", width=facts.wording.length(_cut_width(band, facts.middle)),
                 finished=facts.wording.length(finished))  # fmt: skip
     book.section(facts.wording.title(band.piece), 60.0, marked=False)

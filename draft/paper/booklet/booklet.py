@@ -12,9 +12,10 @@ from draft.paper.booklet.booklet_page import Book
 from draft.paper.booklet.cover import cover
 from draft.paper.booklet.cutting_section import cutting_section, lays_section
 from draft.paper.booklet.facts import BookletFacts
-from draft.paper.booklet.glossary_section import glossary_section
+from draft.paper.booklet.glossary_section import glossary_before, glossary_section
 from draft.paper.booklet.grading_section import grading_section
 from draft.paper.booklet.imprint_of import imprint_of
+from draft.paper.booklet.longer_section import longer_section
 from draft.paper.booklet.material_section import material_section
 from draft.paper.booklet.measures_section import measures_section
 from draft.paper.booklet.page_format import HEIGHT, REGULAR, WIDTH, PageFormat
@@ -92,12 +93,18 @@ def book_of(
     material_section(book, facts)
     printing_section(book, facts)
     grading_section(book, facts)
+    longer_section(book, facts)
     cutting_section(book, facts)
     lays_section(book, facts)
     sewing_section(book, facts, in_steps, drawn)
+    last = Book("", book.format)
+    bands_section(last, facts)
+    testing_section(last, facts)
+    is_done = glossary_before(book, facts, last)
     bands_section(book, facts)
     testing_section(book, facts)
-    glossary_section(book, facts)
+    if not is_done:
+        glossary_section(book, facts)
     if not book.pages[max(book.pages)]:
         del book.pages[max(book.pages)]
     return book, shown

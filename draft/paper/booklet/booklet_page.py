@@ -12,13 +12,12 @@ from draft.paper.booklet.set_blocks import (
     BODY,
     NOTHING,
     SECTION,
-    SIDE,
     SMALL,
-    STRONG,
     TOPIC,
     Block,
     PlacedPicture,
     beside,
+    closed_up,
     column,
     combined,
     in_rows,
@@ -26,7 +25,7 @@ from draft.paper.booklet.set_blocks import (
     paragraph,
 )
 from draft.paper.drawing.document import Link
-from draft.paper.drawing.drawing import Item, Turn
+from draft.paper.drawing.drawing import Item
 from draft.paper.drawing.flow import Flow, column_frames
 from draft.paper.drawing.font import fitted_text
 from draft.paper.drawing.seam_rule import SEAM_APART, seam_rule
@@ -40,8 +39,8 @@ _TOGETHER = 3
 """So many units of topics go on over a page at least, where there are twice as many before them."""
 _LONG = 45.0
 """A paragraph higher than this, mm, may go on in the next column."""
-_SPREAD = 11.0
-"""Steps are set so much further apart at most, mm, where a page has room left."""
+_CLOSER = (0.97, 0.94, 0.91)
+"""Lines are set so much closer at most, where a few would go over the page."""
 _FEW = 2
 """So few paragraphs part in their middle, so that both columns hold some of them."""
 _FOOT = 9.0
@@ -68,7 +67,6 @@ class Book:
 
     def __post_init__(self) -> None:
         page = self.format
-        self._begun: list[tuple[int, int, int, int]] = []  # of each step its page, and what stood there before it
         self.flow = Flow(column_frames(page.left, page.full, page.top, page.top, page.bottom), self.pages)
 
     @property
@@ -133,13 +131,21 @@ class Book:
                 self.full_width(lead, gap)
                 return
         long = _LONG if sum(len(said) for _, said in topics) > _FEW else _LONG / 1.5
-        units = [unit for topic in topics for unit in self._units(*topic, long)]
+        units = self._closer([unit for topic in topics for unit in self._units(*topic, long)])
         for some, split, is_new in self._paged(units, self.flow.room, self.flow.at_top):
             if is_new:
                 self.flow.next_frame()
             parts = [_stacked(some[:split]), _stacked(some[split:])] if split else [_stacked(some)]
             self.put(beside(parts, self.format.column, self.format.gutter))
         self.flow.gap(gap)
+
+    def _closer(self, units: Units) -> Units:
+        """Topics of which a few lines would go over the page, set closer where that keeps them on it."""
+        count, _ = self._fitting(units, self.flow.room)
+        if not count or count == len(units):
+            return units
+        closer = ([(closed_up(block, share), gap * share) for block, gap in units] for share in _CLOSER)
+        return next((some for some in closer if self._fitting(some, self.flow.room)[0] == len(some)), units)
 
     def pages_for(self, topics: Sequence[Topic], above: float) -> float:
         """How many further pages topics take that begin so many mm below where the page is filled to.
@@ -203,50 +209,11 @@ class Book:
                 return count, best
         return 0, 0
 
-    # ---- beside a drawing --------------------------------------------------------------------------------------------
-
-    def step(self, title: str, drawing: Block, said: Sequence[str | Block], gap: float = 6.0) -> None:
-        """A drawing and words beside it, or below it where there is one column; kept together if a page holds them."""
-        page, one = self.format, self.format.columns == 1
-        wide = page.full if one else page.full - SIDE - page.gutter
-        head = paragraph(title, wide, STRONG, "H3") if title else NOTHING
-        blocks = [paragraph(block, wide, BODY) if isinstance(block, str) else block for block in said]
-        if one:
-            whole = column([head, drawing, *blocks])
-        else:
-            words = column([head, *blocks]).moved(SIDE + page.gutter, 0.0)
-            whole = replace(combined([words, drawing]), height=max(words.height, drawing.height))
-        if whole.height > self.flow.room and not self.flow.at_top:
-            self._spread()
-        if whole.height <= self.tall:
-            self.flow.need(whole.height)
-            kept = self.pages, self.pictures, self.links
-            items, pictures, links = (len(one.get(self.page, ())) for one in kept)
-            self._begun.append((self.page, items, pictures, links))
-            self.put(whole)
-        else:
-            self._broken(head, drawing, blocks, 0.0 if one else SIDE + page.gutter)
-        self.flow.gap(gap)
-
-    def _spread(self) -> None:
-        """Set the steps of a page that is full further apart, so that they end at its foot or near it."""
-        starts = [begun[1:] for begun in self._begun if begun[0] == self.page][1:]
-        apart = min(_SPREAD, self.flow.room / len(starts)) if starts else 0.0
-        here, pictures, links = self.pages[self.page], self.pictures[self.page], self.links[self.page]
-        for item, picture, link in starts:
-            here[item:] = [one.moved(Turn(0, 0.0, apart)) for one in here[item:]]
-            pictures[picture:] = [replace(one, y=one.y + apart) for one in pictures[picture:]]
-            links[link:] = [replace(one, y=one.y + apart) for one in links[link:]]
-
-    def _broken(self, head: Block, drawing: Block, blocks: Sequence[Block], x: float) -> None:
-        """A step longer than a page: block after block, the longest of them line after line."""
-        self.flow.need(head.height + drawing.height + 3 * BODY.line_height)
-        self.put(head, x)
-        self.put(drawing if not x else replace(drawing, height=0.0))
-        for block in blocks:
-            self.flow.gap(_LINES)
-            for row in in_rows(block) if block.height > _LONG and is_words(block) else [block]:
-                self.put(row, x)
+    def lines(self, block: Block, x: float = 0.0) -> None:
+        """A block below what stands there; a long paragraph goes on over the page."""
+        self.flow.gap(_LINES)
+        for row in in_rows(block) if block.height > _LONG and is_words(block) else [block]:
+            self.put(row, x)
 
     def footed(self) -> dict[int, list[Item]]:
         """All pages, with their numbers at the foot of all but the first."""

@@ -7,6 +7,7 @@ from functools import cached_property
 from typing import TYPE_CHECKING
 
 from draft.base.record import dataclass
+from draft.bodies.wearers import MEN
 from draft.drafting.drafting import Drafted
 from draft.garment.garment import Edge, Garment, Join, Piece, SidePart
 from draft.paper.drawing.called import Called
@@ -45,7 +46,7 @@ class ClothAmounts:
     name: str = ""
     """Which cloth it is, where the pattern has several."""
     laid: str = ""
-    """`folded` or `thrifty`, where there are both."""
+    """`folded` or `thrifty`, where there are both; `pieced` where long strips are cut across in parts."""
     matched: Matching | None = None
 
 
@@ -101,6 +102,11 @@ class BookletFacts:
     def garment(self) -> Garment:
         """What was drafted, as it is cut; of a body whose sides differ one between them, which is sewn alike."""
         return self.drafted.unwashed or self.drafted.garment
+
+    @property
+    def for_men(self) -> bool:
+        """Whether its pattern says that men wear it."""
+        return self.drafted.plan.wearers.name == MEN.name
 
     @property
     def cut_garment(self) -> Garment:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Sequence
 from dataclasses import replace
 
 from draft.paper.booklet.booklet_page import Book, Topic
@@ -22,11 +23,38 @@ _CHAPTER = 30.0
 _LEADINGS = (FINE.leading, 1.3, 1.24)
 
 
-def glossary_section(book: Book, facts: BookletFacts) -> None:
-    """Those that it has used, for every cloth and for knits or woven cloth, in the order of the alphabet."""
+def glossary_section(book: Book, facts: BookletFacts, last: Book | None = None) -> None:
+    """Those that it has used, for every cloth and for knits or woven cloth, in the order of the alphabet.
+
+    `last` is what the booklet will still say.
+    """
+    whole = _terms(book, facts, last)
+    is_apart = not fits_below(book, whole) and book.height_of(whole) + _CHAPTER < book.tall
+    book.chapter(facts.wording.say("glossary.title"), fresh=is_apart)  # three words alone on a page look forgotten
+    book.topics(whole)
+
+
+def glossary_before(book: Book, facts: BookletFacts, last: Book) -> bool:
+    """Set them now if the page has room for all, although the booklet goes on with `last`; whether it was done.
+
+    Else they would stand by themselves on a page behind that.
+    """
+    whole = _terms(book, facts, last)
+    if not any(last.pages.values()) or not fits_below(book, whole):
+        return False
+    glossary_section(book, facts, last)
+    return True
+
+
+def fits_below(book: Book, whole: Sequence[Topic]) -> bool:
+    """Whether the page has room for the chapter."""
+    return book.pages_for(whole, _CHAPTER) == 0
+
+
+def _terms(book: Book, facts: BookletFacts, last: Book | None) -> list[Topic]:
     wording = facts.wording
     kinds = ("all", "knit" if facts.knit else "woven")
-    told = _told(book)
+    told = "\n".join(_told(one) for one in (book, last) if one)
     keys = [key for kind in kinds for key in wording.keys(f"glossary.{kind}.") if _is_used(key, told, wording)]
     terms = [(wording.say(f"{key}.term"), wording.say(f"{key}.text")) for key in keys]
     terms.sort(key=lambda term: term[0].casefold())
@@ -35,10 +63,7 @@ def glossary_section(book: Book, facts: BookletFacts) -> None:
         lambda leading: [_explained(*term, book.format.column, leading) for term in terms],
         lambda some: book.pages_for([("", some)], _CHAPTER),
     )
-    whole: list[Topic] = [("", blocks)]
-    is_apart = book.pages_for(whole, _CHAPTER) > 0 and book.height_of(whole) + _CHAPTER < book.tall
-    book.chapter(wording.say("glossary.title"), fresh=is_apart)  # three words alone on a last page look forgotten
-    book.topics(whole)
+    return [("", blocks)]
 
 
 def _told(book: Book) -> str:

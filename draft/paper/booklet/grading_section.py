@@ -12,6 +12,7 @@ from draft.paper.booklet.bands_section import has_bands
 from draft.paper.booklet.booklet_page import Book
 from draft.paper.booklet.facts import BookletFacts
 from draft.paper.booklet.set_blocks import SIDE, Block, shown
+from draft.paper.booklet.steps_set import SetStep, set_steps
 from draft.paper.drawing import line_styles
 from draft.paper.drawing.drawing import Path, Stroke
 from draft.paper.flat.panels import front_and_back, panels
@@ -35,7 +36,7 @@ def grading_section(book: Book, facts: BookletFacts) -> None:
     names = {"piece": facts.piece(piece), "first": facts.garment.sizes[first], "last": facts.garment.sizes[last]}
     drawn = say("grading.drawn", **names)
     drawing = shown(_drawing(piece, edge, first, last, facts), drawn)
-    book.step("", drawing, [say("grading.text"), drawn, *_besides(facts)])
+    set_steps(book, [SetStep("", drawing, [say("grading.text"), drawn, *_besides(facts)])])
 
 
 def _besides(facts: BookletFacts) -> list[str]:

@@ -28,6 +28,8 @@ _LINE = Stroke(0.35)
 _HIGH = 15.0
 _BASES = (4.0, 3.0, 2.0)
 """Inches of cloth that the gauge begins with: four is common practice, less where the page is too short for it."""
+_EXACT = 0.01
+"""A length so many mm over what a shop cuts is that (`rounded_up` of the room of cloth has the same)."""
 _MARKED = 500.0
 """So long a stretch of a scrap is measured again once it is washed, mm."""
 
@@ -120,6 +122,8 @@ def _need(facts: BookletFacts) -> Topic:
         said.append(facts.wording.say("material.need_bought"))
     if known and facts.bare:
         said.append(facts.wording.say("material.need_bare"))
+    if any(amount.laid == "pieced" for amount in (facts.cloth.amounts if facts.cloth else ())):
+        said.append(facts.wording.say("material.need_parts"))
     said += _matching(facts)
     return facts.wording.say("material.need"), [*said, *(_too_wide(one, facts) for one in _not_held(facts))]
 
@@ -200,8 +204,8 @@ def _amount_rows(amounts: ClothAmounts, facts: BookletFacts) -> TableRows:
 
 
 def _up(mm: float, step: float) -> float:
-    """The length rounded up as shops sell: by eighths of a yard, or by 5 cm."""
-    return 0.0 if np.isnan(mm) else float(np.ceil(mm / step - 1e-6) * step)
+    """The length rounded up as shops sell, by eighths of a yard or by 5 cm; a hair over a step is on it."""
+    return 0.0 if np.isnan(mm) else float(np.ceil((mm - _EXACT) / step) * step)
 
 
 def _or_none(mm: float, figure: str) -> str:
@@ -213,17 +217,28 @@ def _or_none(mm: float, figure: str) -> str:
 
 
 def _gauge(book: Book, facts: BookletFacts) -> None:
-    """A bar to hold the folded cloth against, and the line that it must reach, at true size."""
-    across, _ = stretch_asked(facts)
-    base = _base(across, facts.wording.units == "cm", book.format.full * book.format.enlarged)
+    """A bar to hold the folded cloth against, and the lines that it must reach across and along, at true size."""
+    say, wording = facts.wording.say, facts.wording
+    across, down = stretch_asked(facts)
+    base = _base(max(across, down), wording.units == "cm", book.format.full * book.format.enlarged)
     if across <= 0 or base is None:
         return
-    said = facts.wording.centimetres(base) if facts.wording.units == "cm" else facts.wording.length(base)
-    text = facts.wording.say("material.gauge_text", base=said)
-    reach = facts.wording.say("material.gauge_reach", share=facts.wording.percent(across))
-    gauge = gauge_block(base, across, facts.wording.say("material.gauge_base", base=said), reach, book.format.enlarged)
-    book.section(facts.wording.say("material.gauge"), 34.0, marked=False)
-    book.full_width(column([paragraph(text, book.format.full), shown(gauge, f"{said}: {reach}")], gap=3.0))
+    said = wording.centimetres(base) if wording.units == "cm" else wording.length(base)
+    reach = say("material.gauge_reach", share=wording.percent(across))
+    along = say("material.gauge_along", share=wording.percent(down)) if down > 0 else ""
+    gauge = gauge_block(
+        base,
+        across,
+        say("material.gauge_base", base=said),
+        reach,
+        book.format.enlarged,
+        (down, along) if along else None,
+    )
+    told = [say("material.gauge_text", base=said), *([say("material.gauge_down")] if along else [])]
+    text = paragraph(" ".join(told), book.format.full)
+    book.section(say("material.gauge"), text.height + gauge.height + 4.0, marked=False)
+    drawn = shown(gauge, ": ".join([said, *filter(None, (reach, along))]))
+    book.full_width(column([text, drawn], gap=3.0))
 
 
 def _base(share: float, metric: bool, room: float) -> float | None:
@@ -232,8 +247,13 @@ def _base(share: float, metric: bool, room: float) -> float | None:
     return next((base for base in bases if base * (1 + share) <= room - 2.0), None)
 
 
-def gauge_block(base: float, share: float, at_rest: str, reach: str, enlarged: float = 1.0) -> Block:
-    """The bar of `base` mm from the left edge, and the line that lies `share` of it further, on the page as printed."""
+def gauge_block(
+    base: float, share: float, at_rest: str, reach: str, enlarged: float = 1.0, along: tuple[float, str] | None = None
+) -> Block:
+    """The bar of `base` mm from the left edge, and the line that lies `share` of it further, on the page as printed.
+
+    `along` is the share that it must reach along the cloth, and the words of that line.
+    """
     base /= enlarged
     end, low = base * (1 + share), _HIGH - 2.5
     ticks = [lines_through([(x, low), (x, low - 3.0)]) for x in np.arange(0.0, end + 0.1, base / 4)]
@@ -248,7 +268,14 @@ def gauge_block(base: float, share: float, at_rest: str, reach: str, enlarged: f
         Label(at_rest, base / 2, low + 6.0, size, "middle"),
         Label(reach, max(end - 1.5, wide), low - 6.5 if over else low + 6.0, size, "end", bold=True),
     )
-    return Block(items, low + 8.0)
+    return Block((*items, *(_along(base, low, size, *along) if along else ())), low + 8.0)
+
+
+def _along(base: float, low: float, size: float, share: float, words: str) -> tuple[Item, ...]:
+    """The line that the cloth must reach along its length, its words above it."""
+    x = base * (1 + share)
+    line = Path((lines_through([(x, 4.0), (x, low)]),), Stroke(0.8), id="gauge-along")
+    return (line, Label(words, x - 1.5, 6.2, size, "end", bold=True))
 
 
 def font_width(text: str, size: float) -> float:

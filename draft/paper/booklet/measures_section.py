@@ -61,7 +61,7 @@ def _measure(name: str, wide: float, height: float, facts: BookletFacts) -> Bloc
     """Where the tape goes, and how it is laid."""
     how = how_to(facts.drafted.plan.known[name], facts.wording)
     called = capitalised(measure_name(name, facts.wording))
-    picture = to_fit(tape_drawing(name), wide, height) if name in TAPES else Block((), 0.0)
+    picture = to_fit(tape_drawing(name, bust=not facts.for_men), wide, height) if name in TAPES else Block((), 0.0)
     told = facts.wording.say("measuring.drawn", measure=called)
     drawn = shown(picture, told).moved(0.0, height - picture.height)
     text = column([paragraph(called, wide, STRONG, "H3"), paragraph(how, wide, _TEXT)], gap=0.3)

@@ -1,6 +1,6 @@
 """The steps of sewing in the order of the trade.
 
-Interfacing and stay stitches come first, then darts and pleats, and what is stitched onto a piece that still lies flat;
+Stay stitches and interfacing come first, then darts and pleats, and what is stitched onto a piece that still lies flat;
 then the joins with their zips, buttonholes once all of their piece is sewn, and hems last. What the designer places
 otherwise goes there (`own_steps.py`).
 """
@@ -54,6 +54,10 @@ class SewingStep:
         return frozenset() if self.sort in ("interfacing", "stay", "elastic") else frozenset([self.name])
 
 
+_ASLANT = float(np.sin(np.radians(10.0)))
+"""By more than this an edge is off the grain and off the weft: then it grows as it is handled."""
+
+
 def sewing_order(garment: Garment) -> list[SewingStep]:
     """All steps in their order, without the designer's own."""
     found = [*_prepared(garment), *_takeups(garment)]
@@ -100,12 +104,15 @@ def _is_folded_band(piece: Piece) -> bool:
 
 
 def _prepared(garment: Garment) -> list[SewingStep]:
-    """Interfacing on its pieces, and stay stitches along curved edges of woven cloth that another piece is set onto."""
+    """Stay stitches along curved edges of woven cloth that another piece is set onto, and interfacing on its pieces.
+
+    The stitches come first, before the pieces are handled (common practice).
+    """
     faced = tuple(piece for piece in garment.pieces if any(is_interfacing(cut.cloth) for cut in piece.cuts))
     found = [SewingStep("interfacing", "interfacing", pieces=faced)] if faced else []
     loose = [] if knit(garment) else [piece for piece in garment.pieces if piece not in faced]
     stayed = [(piece, edge) for piece in loose for edge in piece.edges if _is_stayed(garment, piece, edge)]
-    return [*found, SewingStep("stay", "stay", edges=tuple(stayed))] if stayed else found
+    return [SewingStep("stay", "stay", edges=tuple(stayed)), *found] if stayed else found
 
 
 def is_interfacing(cloth: str) -> bool:
@@ -121,9 +128,17 @@ def _is_stayed(garment: Garment, piece: Piece, edge: Edge) -> bool:
         and any(
             join.is_facing or (len(join.pieces) > 1 and _is_alone(garment, join, piece))
             for join in joined_to(garment, piece.name, edge.name)
-            if not join.is_lying and not _is_taped(garment, join) and not _is_folded(garment, join)
+            if not join.is_lying and not _is_folded(garment, join)
+            if not _is_taped(garment, join) or (join.is_facing and _is_aslant(piece, edge))
         )
     )
+
+
+def _is_aslant(piece: Piece, edge: Edge) -> bool:
+    """Whether an edge runs aslant to the grain, so that it grows before the tape in its seam holds it."""
+    way = edge.segments[:, -1, 3] - edge.segments[:, 0, 0]
+    along = np.abs(np.sum(way * piece.grain, axis=-1)) / np.maximum(norm(way), 1e-9)
+    return bool(np.max(np.minimum(along, np.sqrt(np.maximum(0.0, 1 - along**2)))) > _ASLANT)
 
 
 def _is_taped(garment: Garment, join: Join) -> bool:

@@ -21,7 +21,8 @@ def put_otherwise(book: Book, facts: BookletFacts) -> None:
     """A list of it for the sizes of the booklet; nothing where all came out as it was chosen."""
     rows = given_way(facts)
     if rows:
-        book.section(facts.wording.say("choosing.otherwise"), 24.0, marked=False)
+        key = "choosing.otherwise" if len(facts.sizes) > 1 else "choosing.otherwise_one"
+        book.section(facts.wording.say(key), 24.0, marked=False)
         listed = [bullets([row], book.format.column, FINE) for row in rows]
         book.topics([("", [facts.wording.say("choosing.otherwise_text"), *listed])])
 
@@ -59,7 +60,9 @@ def _shown(facts: BookletFacts) -> Bools:
 def _said(facts: BookletFacts, one: GaveWay, where: Bools) -> str:
     say, named = facts.wording.say, facts.wording.named
     value, wanted = (_range(facts, values, one.kind, where) for values in (one.values, one.wanted))
-    what = say("choosing.room_at", level=named(one.words)) if one.is_room else capitalised(named(one.words))
+    what = capitalised(named(one.chosen_as or one.words))
+    if one.is_room and not one.chosen_as:
+        what = say("choosing.room_at", level=named(one.words))
     said = say("choosing.gave_way", what=what, value=value, wanted=wanted, sizes=_whose(facts, where))
     reasons = [named(reason) for reason in one.reasons]
     return f"{said} {say('choosing.gave_way_why', reasons=facts.wording.listed(reasons))}" if reasons else said

@@ -9,6 +9,7 @@ from draft.base.record import dataclass
 from draft.paper.drawing.document import Link
 from draft.paper.drawing.drawing import Drawing, Item, Label, Path, Stroke, Turn
 from draft.paper.drawing.flow import Type, stacked
+from draft.paper.drawing.fractions import with_signs
 from draft.paper.drawing.line_styles import GREY
 from draft.paper.drawing.passage import Passage, said_as
 
@@ -65,6 +66,7 @@ _CLOSER = (0.97, 0.94, 0.91, 0.88)
 
 def paragraph(text: str, width: float, setting: Type = BODY, role: str = "P", within: Passage | None = None) -> Block:
     """Words in lines of this width, and what they are read as."""
+    text = with_signs(text)
     labels, height = stacked(_no_widow(text, width, setting), setting, width=width)
     return Block(said_as(labels, Passage(role, text, within)), height)
 
@@ -145,6 +147,14 @@ def scaled(item: Item, scale: float) -> Item:
     if isinstance(item, Label):
         return replace(item, x=item.x * scale, y=item.y * scale, size=item.size * scale)
     return replace(item, runs=tuple(run * scale for run in item.runs))
+
+
+def closed_up(block: Block, share: float) -> Block:
+    """A block of words alone with its lines so much closer; any other as it is."""
+    if block.pictures or block.links or not all(isinstance(item, Label) for item in block.items):
+        return block
+    labels = (item for item in block.items if isinstance(item, Label))
+    return Block(tuple(replace(label, y=label.y * share) for label in labels), block.height * share)
 
 
 def in_rows(block: Block) -> list[Block]:

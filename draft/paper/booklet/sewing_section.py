@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Mapping, Sequence
 from dataclasses import replace
 
@@ -9,13 +10,14 @@ from draft.base.arrays import Floats
 from draft.paper.booklet.afterwards import beside
 from draft.paper.booklet.band_words import ring_folded
 from draft.paper.booklet.booklet_page import GAP, Book, Topic
+from draft.paper.booklet.close_up import close_up
 from draft.paper.booklet.elastic_in_band import elastic_drawn, elastic_laid_in, elastic_title
 from draft.paper.booklet.facts import BookletFacts
 from draft.paper.booklet.flat_pieces import inner_lines, mark_lines, takeup_lines
 from draft.paper.booklet.folded_drawing import GROUND, WRONG
 from draft.paper.booklet.folding import takeups_sewn, takeups_title
 from draft.paper.booklet.hemming import hem, stitched_on
-from draft.paper.booklet.join_words import joined
+from draft.paper.booklet.join_words import is_set_in, joined
 from draft.paper.booklet.opening_words import closed_by_hand, opening_title, slit_hemmed, zip_put_in
 from draft.paper.booklet.order import SewingStep, sewing_order
 from draft.paper.booklet.own_drawing import own_drawn
@@ -36,7 +38,9 @@ from draft.paper.booklet.set_blocks import (
     shown,
 )
 from draft.paper.booklet.so_far import done_after
+from draft.paper.booklet.stages import Sentence, Stage, in_order
 from draft.paper.booklet.step_drawing import FINE_SEAM, SEAM, THIN, Drawer
+from draft.paper.booklet.steps_set import SetStep, set_steps
 from draft.paper.booklet.topics import told
 from draft.paper.drawing.passage import Passage
 from draft.paper.drawing.picture_page import PicturePage
@@ -44,11 +48,14 @@ from draft.paper.drawing.wording import capitalised
 from draft.paper.flat.bands import Band, bands
 from draft.paper.flat.done import Done
 from draft.plan.advice import Advice
+from draft.seams.wedges import closes_a_wedge
 
 Pictures = Mapping[int, tuple[int, PicturePage]]
 """The designer's pictures by the advice that they belong to (by identity): their number, and what they are."""
 
 _TALLEST = 80.0
+_PARAGRAPH = 260
+"""About so many letters of a step stand together: four lines."""
 _ROW = 1.0  # mm between the rows of the table of stitches
 _USE, _NUMBER = 46.0, 24.0  # mm at the left and the right of the table of stitches
 
@@ -79,12 +86,16 @@ def sewing_section(book: Book, facts: BookletFacts, pictures: Pictures, drawn: S
     found = {band.piece.name: band for band in bands(garment, facts.middle)}
     own = facts.drafted.plan.booklet
     steps = with_own(sewing_order(garment), own.advice)
+    set_of: list[SetStep] = []
     for number, (step, picture) in enumerate(zip(steps, drawn, strict=True), 1):
         title = _title(step, facts)
         figure = shown(picture, say("sewing.drawn", step=title)) if picture.height else NOTHING
         said = [block for one in advice_on(step, own.advice) for block in _own(one, book, pictures, facts)]
-        book.step(f"{number}  {title}", figure, [*said, *_text(step, facts, found)])
-    book.step(say("sewing.finish"), NOTHING, [say("sewing.finish_text")])
+        text = sentences_of(step, facts, found)
+        last = Stage.LAID if step.join and not step.own and is_set_in(step.join, facts) else 0
+        before, after = ([one.text for one in text if (one.stage <= last) is early] for early in (True, False))
+        set_of.append(SetStep(f"{number}  {title}", figure, [*before, *said, *after]))
+    set_steps(book, [*set_of, SetStep(say("sewing.finish"), NOTHING, [say("sewing.finish_text")])])
 
 
 def _before(book: Book, facts: BookletFacts) -> None:
@@ -103,7 +114,7 @@ def _before(book: Book, facts: BookletFacts) -> None:
 def _picture(step: SewingStep, drawer: Drawer, before: Done) -> Block:
     """The drawing of a step, and the garment small beside it where it looks otherwise than before."""
     if step.patch:
-        return beside(drawer.patch(step.patch), drawer.result(before))
+        return beside(close_up(drawer.patch(step.patch), (SEAM,)), drawer.result(before))
     if step.join and step.opening:
         return beside(drawer.opening(step.join, step.opening), drawer.result(before))
     if step.join:
@@ -116,7 +127,7 @@ def _picture(step: SewingStep, drawer: Drawer, before: Done) -> Block:
         return own_drawn(step, drawer)
     thick = _worked_on(step, drawer.body)
     fine = FINE_SEAM if step.takeups or step.inner_darts or step.marks else SEAM
-    return drawer.on_pieces(thick, fine, GROUND if step.marks else WRONG) if thick else NOTHING
+    return close_up(drawer.on_pieces(thick, fine, GROUND if step.marks else WRONG), (fine,)) if thick else NOTHING
 
 
 def _worked_on(step: SewingStep, body: int) -> dict[str, list[Floats]]:
@@ -132,7 +143,12 @@ def _worked_on(step: SewingStep, body: int) -> dict[str, list[Floats]]:
     return found
 
 
-def _text(step: SewingStep, facts: BookletFacts, found: Mapping[str, Band]) -> list[str]:
+def sentences_of(step: SewingStep, facts: BookletFacts, found: Mapping[str, Band]) -> list[Sentence]:
+    """What a step says, what is prepared before what is sewn: all of it but the designer's words."""
+    return in_order(_told_of(step, facts, found))
+
+
+def _told_of(step: SewingStep, facts: BookletFacts, found: Mapping[str, Band]) -> list[Sentence]:
     if step.patch:
         return stitched_on(step.patch, facts)
     if step.join and step.opening:
@@ -146,7 +162,7 @@ def _text(step: SewingStep, facts: BookletFacts, found: Mapping[str, Band]) -> l
     return words[step.sort](step, facts) if step.sort in words else []
 
 
-def _of_opening(step: SewingStep, facts: BookletFacts) -> list[str]:
+def _of_opening(step: SewingStep, facts: BookletFacts) -> list[Sentence]:
     assert step.join and step.opening
     if step.sort == "zip":
         return zip_put_in(step.join, step.opening, facts)
@@ -200,7 +216,7 @@ def _stitch_rows(book: Book, facts: BookletFacts) -> list[Block]:
     rows: list[Block] = []
     for key in facts.wording.keys(f"stitches.{'knit' if facts.knit else 'woven'}."):
         row = Passage("TR", "", table)
-        use, number, stitch = (say(f"{key}.{part}") for part in ("use", "number", "stitch"))
+        use, number, stitch = (say(f"{key}.{part}") for part in (_use(key, facts), "number", "stitch"))
         names = _USE if book.format.columns > 1 else wide / 3
         cells = [
             paragraph(use, names - 3.0, STRONG, "TH", row),
@@ -211,13 +227,31 @@ def _stitch_rows(book: Book, facts: BookletFacts) -> list[Block]:
     return rows
 
 
+def _use(key: str, facts: BookletFacts) -> str:
+    """Which words say what a stitch is for: those that name darts, where there are any."""
+    darts = any(piece.takeups or piece.inner_darts for piece in facts.garment.pieces)
+    wedges = any(closes_a_wedge(facts.garment, join) for join in facts.garment.joins)
+    return "use_darts" if (darts or wedges) and facts.wording.has(f"{key}.use_darts") else "use"
+
+
 # ---- what the designer adds ------------------------------------------------------------------------------------------
+
+
+def in_paragraphs(words: str) -> list[str]:
+    """Long words of a designer's parted between sentences: hands are on the cloth, and the eye must find its place."""
+    parts = list[str]()
+    for sentence in re.split(r"(?<=[.!?])\s+(?=[A-ZÄÖÜ])", words):
+        if parts and len(parts[-1]) + len(sentence) < _PARAGRAPH:
+            parts[-1] += f" {sentence}"
+        else:
+            parts.append(sentence)
+    return parts
 
 
 def _own(advice: Advice, book: Book, pictures: Pictures, facts: BookletFacts) -> list[str | Block]:
     """The designer's words, her picture and her link below them."""
     words = facts.wording.named(advice.text)
-    blocks: list[str | Block] = [words] if advice.text else []
+    blocks: list[str | Block] = [*in_paragraphs(words)] if advice.text else []
     wide = book.format.full - (SIDE + book.format.gutter if book.format.columns > 1 else 0.0)
     if found := pictures.get(id(advice)):
         number, page = found

@@ -28,11 +28,17 @@ def sizes_section(book: Book, facts: BookletFacts) -> None:
     if not facts.drafted.plan.measures:
         _finished(book, facts, is_chapter=True)
         _styles(book, facts)
+        put_otherwise(book, facts)
         return
     say, many = facts.wording.say, len(facts.sizes) > 1
     book.chapter(say("choosing.title"), 70.0)
     if many:
-        said = [say("choosing.measure"), _compare(facts), facts.said("choosing.between")]
+        said = [
+            *(f"{capitalised(whom)}." for whom in for_whom(facts)),
+            say("choosing.measure"),
+            _compare(facts),
+            facts.said("choosing.between"),
+        ]
     else:
         key = "choosing.single" if facts.wording.is_size(facts.sizes[0]) else "choosing.person"
         said = [say(key, name=facts.sizes[0])]
@@ -45,6 +51,7 @@ def sizes_section(book: Book, facts: BookletFacts) -> None:
     put_apart(book, facts)
     _finished(book, facts)
     _styles(book, facts)
+    put_otherwise(book, facts)
 
 
 def _finished(book: Book, facts: BookletFacts, is_chapter: bool = False) -> None:
@@ -55,7 +62,6 @@ def _finished(book: Book, facts: BookletFacts, is_chapter: bool = False) -> None
         book.topics([("", [say("choosing.finished_text")])])
         put_table(book, ["", "", *facts.sizes], finished)
         _where(book, facts)
-        put_otherwise(book, facts)
 
 
 def _estimated(facts: BookletFacts) -> list[str]:
@@ -75,6 +81,12 @@ def _estimated(facts: BookletFacts) -> list[str]:
     said = [say("choosing.estimated", measures=facts.wording.listed(known))] if known else []
     said += [say("choosing.estimated_only", measures=facts.wording.listed(rest))] if rest else []
     return [*said, say("choosing.estimated_last")] if said else []
+
+
+def for_whom(facts: BookletFacts) -> list[str]:
+    """Whose bodies the sizes of a chart are; nothing where nobody is measured, or one person was."""
+    sized = facts.drafted.plan.measures and facts.wording.is_size(facts.sizes[0])
+    return [facts.wording.say(f"choosing.for_{facts.drafted.plan.wearers.name}")] if sized else []
 
 
 def how_to(measure: BodyMeasure, wording: Wording) -> str:

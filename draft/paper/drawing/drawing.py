@@ -74,6 +74,8 @@ class Label:
     id: str = ""
     data: tuple[tuple[str, str], ...] = ()
     passage: Passage | None = None
+    tabular: bool = False
+    """Whether all its digits are as wide as one another, so that figures stand below one another."""
 
     def moved(self, turn: Turn) -> Label:
         """The same label elsewhere."""
@@ -81,7 +83,7 @@ class Label:
         angle = (self.angle + 90.0 * turn.quarters) % 360
         return Label(
             self.text, float(x), float(y), self.size, self.anchor, angle,
-            self.bold, self.colour, self.id, self.data, self.passage,
+            self.bold, self.colour, self.id, self.data, self.passage, self.tabular,
         )  # fmt: skip
 
 

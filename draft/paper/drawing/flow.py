@@ -23,6 +23,8 @@ class Type:
     bold: bool = False
     leading: float = 1.42
     colour: str = INK
+    tabular: bool = False
+    """Whether all digits are as wide, as in a table of figures."""
 
     @property
     def size(self) -> float:
@@ -43,7 +45,9 @@ class Type:
 
     def label(self, text: str, x: float, baseline: float, anchor: str = "start") -> Label:
         """One line of words on its baseline."""
-        return Label(text, x, baseline, self.size, anchor, bold=self.bold, colour=self.colour)
+        return Label(
+            text, x, baseline, self.size, anchor, bold=self.bold, colour=self.colour, tabular=self.tabular
+        )  # fmt: skip
 
     def set_in(self, text: str, x: float, baseline: float, width: float) -> Label:
         """One line of words in a column: at its left side, or at its right one where the line is read from there."""
@@ -53,7 +57,7 @@ class Type:
 
     def width(self, text: str) -> float:
         """How long a line is, in mm."""
-        return font.text_width(text, self.size, self.bold)
+        return font.text_width(font.in_cells(text) if self.tabular else text, self.size, self.bold)
 
 
 def _broken(line: str, setting: Type, width: float) -> list[str]:

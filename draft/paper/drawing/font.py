@@ -28,6 +28,10 @@ BOX = (-84, -257, 1243, 983)
 """Left, lowest, right and highest of all its letters, in thousandths of an em (the fonts' `head` tables)."""
 FILES = {"regular": "PlainseamSans-Regular.otf", "bold": "PlainseamSans-Bold.otf"}
 
+_TABULAR = 0xF630
+"""The code of the digit 0 as wide as all others."""
+_IN_CELLS = {ord("0") + k: _TABULAR + k for k in range(10)}
+_SAID = {chr(code): chr(plain) for plain, code in _IN_CELLS.items()}
 _FOLDER = Path(__file__).parent.parent / "font"
 
 
@@ -54,6 +58,16 @@ def _width_of_runs(text: str, widths: Mapping[str, int]) -> int:
     for run in visual_runs(text, letters()):
         wide += 1000 * drawn(run).width if run.file else sum(map(widths.__getitem__, run.text))
     return round(wide)
+
+
+def in_cells(text: str) -> str:
+    """The same with digits that are all as wide, so that figures stand below one another."""
+    return text.translate(_IN_CELLS)
+
+
+def said(letter: str) -> str:
+    """What a letter of the font says: digits that are all as wide have codes of a private area."""
+    return _SAID.get(letter, letter)
 
 
 @cache
@@ -119,8 +133,11 @@ def _words(text: str) -> Iterator[tuple[str, bool]]:
         yield from ((part, not k) for k, part in enumerate(parts))
 
 
-_FIGURE = re.compile(r"(?<=\d) (?=\d+/\d|%|(?:in|cm|mm|m|yd|deg|°|Zoll|Grad)\b)|(?<=[±×]) (?=\d)")
-"""A blank within a figure: before its fraction or its unit, or behind its sign."""
+_FIGURE = re.compile(
+    r"(?<=[\d½¼¾⅛⅜⅝⅞]) (?=\d+/\d|%|(?:in|cm|mm|m|yd|deg|°|Zoll|Grad)\b)|(?<=[±×]) (?=\d)"
+    r"|(?<=[A-Z\d]) (?=– [A-Z\d]+\b)|(?<=[A-Z\d] –) (?=[A-Z\d]+\b)"
+)
+"""A blank within a figure: before its fraction or its unit, behind its sign, or in a range such as `L – 3XL`."""
 _KEPT = "\ue000"  # of a private area: no text has it
 
 

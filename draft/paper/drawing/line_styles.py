@@ -36,6 +36,10 @@ FOLD = Stroke(SIGN, (11.0, 1.6, 1.6, 1.6, 1.6, 1.6, 1.6, 1.6))
 """A long dash and three short ones: no size's cutting line has such."""
 
 
+MIDDLE = Stroke(SIGN, (1.2, 3.6))
+"""The middle of a piece that is shown whole: sparse short dashes, so that nobody folds or cuts there."""
+
+
 @lru_cache(maxsize=64)
 def cutting_stroke(index: int) -> Stroke:
     """The cutting line of the size at `index` among those shown; after seven they come again, heavier."""

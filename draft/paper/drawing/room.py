@@ -6,6 +6,7 @@ The shape is laid on a grid at the rectangle's own angle, so that a grain line a
 from __future__ import annotations
 
 import math
+from bisect import bisect_left
 from collections.abc import Iterator, Sequence
 from functools import cached_property
 from typing import Any
@@ -54,8 +55,13 @@ class Spot:
         """The rectangle as a shapely polygon, grown by a margin."""
         import shapely
 
-        w, h = self.width / 2 + margin, self.height / 2 + margin
-        return shapely.polygons([self.at(-w, -h), self.at(w, -h), self.at(w, h), self.at(-w, h), self.at(-w, -h)])
+        turn = math.radians(self.angle)
+        c, s = math.cos(turn), math.sin(turn)
+        w, h, x, y = self.width / 2 + margin, self.height / 2 + margin, self.x, self.y
+        right, down, across, up = c * w, s * w, -s * h, c * h
+        first = (x - right - across, y - down - up)
+        after = (x + right - across, y + down - up), (x + right + across, y + down + up)
+        return shapely.polygons([first, *after, (x - right + across, y - down + up), first])
 
 
 def words_at(spot: Spot, text: str, size: float, bold: bool = False, colour: str = INK) -> Label:
@@ -64,15 +70,15 @@ def words_at(spot: Spot, text: str, size: float, bold: bool = False, colour: str
     return Label(text, x, y, size, "middle", spot.angle, bold, colour)
 
 
-_CORNERS = np.array([[-1, -1], [1, -1], [1, 1], [-1, 1], [-1, -1]]) / 2
+_RIGHT, _DOWN = np.array([[-1, 1, 1, -1, -1], [-1, -1, 1, 1, -1]]) / 2
 
 
 def rectangles(
-    middles: Floats, angles: Floats, widths: float | Floats, heights: float | Floats, margin: float = 0.0
+    middles: Floats, angles: float | Floats, widths: float | Floats, heights: float | Floats, margin: float = 0.0
 ) -> Any:
-    """Shapely polygons `(n,)`: rectangles about middles `(n, 2)`, turned as spots are by angles in degrees `(n,)`.
+    """Shapely polygons `(n,)`: rectangles about middles `(n, 2)`, turned as spots are by angles in degrees.
 
-    They are all as wide and as high, or each as one of `widths` and of `heights` `(n,)`.
+    They are all as wide, as high and turned as far, or each as one of `widths`, of `heights` and of `angles` `(n,)`.
     """
     import shapely
 
@@ -80,14 +86,16 @@ def rectangles(
 
 
 def corners_of(
-    middles: Floats, angles: Floats, widths: float | Floats, heights: float | Floats, margin: float = 0.0
+    middles: Floats, angles: float | Floats, widths: float | Floats, heights: float | Floats, margin: float = 0.0
 ) -> Floats:
     """The corners of `rectangles`, the first once more at the end: `(n, 5, 2)`."""
     turn = np.radians(angles)
     c, s = np.cos(turn), np.sin(turn)
-    right = np.stack([c, s], axis=-1) * np.reshape(widths + 2 * margin, (-1, 1))
-    down = np.stack([-s, c], axis=-1) * np.reshape(heights + 2 * margin, (-1, 1))
-    return np.asarray(middles[:, None] + right[:, None] * _CORNERS[:, :1] + down[:, None] * _CORNERS[:, 1:])
+    wide, high = np.asarray(widths) + 2 * margin, np.asarray(heights) + 2 * margin
+    found = np.empty((len(middles), 5, 2))
+    found[..., 0] = middles[:, :1] + (c * wide)[..., None] * _RIGHT + (-s * high)[..., None] * _DOWN
+    found[..., 1] = middles[:, 1:] + (s * wide)[..., None] * _RIGHT + (c * high)[..., None] * _DOWN
+    return found
 
 
 def spot_shapes(spots: Sequence[Spot], margin: float = 0.0) -> Any:
@@ -124,14 +132,20 @@ class Room:
         near: tuple[float, float] | None = None,
         clear: tuple[float, ...] = CLEAR,
     ) -> Spot | None:
-        """The place with the widest margin for a rectangle; nearest to `near` among equals. None if it fits nowhere."""
+        """The place with the widest margin for a rectangle; nearest to `near` among equals. None if it fits nowhere.
+
+        Margins grow less from one to the next.
+        """
         grid = self._grid(angle)
-        for margin in clear if grid is not None else ():
-            assert grid is not None
-            found = grid.place(width + 2 * margin, height + 2 * margin, near or self.middle)
-            if found is not None:
-                return Spot(*found, width, height, angle)
-        return None
+
+        def fits(margin: float) -> bool:
+            return grid is not None and grid.has_room(width + 2 * margin, height + 2 * margin)
+
+        if grid is None or not fits(clear[-1]):
+            return None
+        margin = clear[bisect_left(clear[:-1], True, key=fits)]
+        found = grid.place(width + 2 * margin, height + 2 * margin, near or self.middle)
+        return found and Spot(*found, width, height, angle)
 
     def nearest(
         self, width: float, height: float, angle: float, near: tuple[float, float], margin: float, most: int

@@ -73,6 +73,11 @@ class Grid:
         free[low:high, left:right] &= ~mask(rings, begin, cells, (int(high - low), int(right - left)))
         return Grid(free, self.origin, self.cell, self.turn)
 
+    def has_room(self, width: float, height: float) -> bool:
+        """Whether any rectangle of this size is free: if it is, so are all smaller ones."""
+        free = self._free(width, height)
+        return free is not None and bool(free.any())
+
     def place(self, width: float, height: float, near: tuple[float, float]) -> tuple[float, float] | None:
         """The middle of the free rectangle nearest to a point, or None."""
         return next(self.places(width, height, near, 1), None)
@@ -81,15 +86,23 @@ class Grid:
         self, width: float, height: float, near: tuple[float, float], most: int
     ) -> Iterator[tuple[float, float]]:
         """Middles of so many free rectangles, nearest to a point first, each half a rectangle apart of all before."""
-        middles = self._middles(width, height)
+        free = self._free(width, height)
+        if free is None:
+            return
+        rows, columns = np.nonzero(free)
+        wide, high = self._cells(width), self._cells(height)
+        middles = self.origin + self.cell * np.stack([columns + wide / 2, rows + high / 2], axis=-1)
         away = np.round(np.sum((middles - self.turn @ np.array(near)) ** 2, axis=1), 3)
         if most > 1:
-            middles = middles[np.argsort(away, kind="stable")]
-        elif len(away):
-            middles = middles[int(np.argmin(away))][None]
-        for best in islice(_apart(middles, np.array([width, height]) / 2), most):
-            x, y = best @ self.turn
-            yield float(x), float(y)
+            order = np.argsort(away, kind="stable")
+            half = self._cells(height / 2), self._cells(width / 2)
+            chosen: Iterator[int] = islice(_apart(rows[order], columns[order], half, free.shape), most)
+        else:
+            order = np.array([int(np.argmin(away))] if len(away) else [], dtype=np.intp)
+            chosen = iter(range(len(order)))
+        for number in chosen:
+            x, y = (middles[order[number]] @ self.turn).tolist()
+            yield x, y
 
     @cached_property
     def _sums(self) -> Ints:
@@ -100,15 +113,18 @@ class Grid:
         np.cumsum(sums[1:, 1:], axis=1, out=sums[1:, 1:])
         return sums
 
-    def _middles(self, width: float, height: float) -> Floats:
-        """Of all free rectangles, `(n, 2)` on the turned grid."""
-        wide, high = int(np.ceil(width / self.cell)), int(np.ceil(height / self.cell))
+    def _cells(self, length: float) -> int:
+        """So many cells a length reaches over."""
+        return int(np.ceil(length / self.cell))
+
+    def _free(self, width: float, height: float) -> Bools | None:
+        """Whether the rectangle from each cell on is free; None if it is larger than the grid."""
+        wide, high = self._cells(width), self._cells(height)
         s = self._sums
         if high >= s.shape[0] or wide >= s.shape[1]:
-            return np.zeros((0, 2))
+            return None
         rows_of = s[high:] - s[:-high]
-        rows, columns = np.nonzero(rows_of[:, wide:] - rows_of[:, :-wide] == wide * high)
-        return np.asarray(self.origin + self.cell * np.stack([columns + wide / 2, rows + high / 2], axis=-1))
+        return np.asarray(rows_of[:, wide:] - rows_of[:, :-wide] == wide * high)
 
 
 def _turn(angle: float) -> Floats:
@@ -117,14 +133,15 @@ def _turn(angle: float) -> Floats:
     return np.array([[np.cos(a), np.sin(a)], [-np.sin(a), np.cos(a)]])
 
 
-def _apart(middles: Floats, half: Floats) -> Iterator[Floats]:
-    """Those of middles `(n, 2)` that lie `half` a rectangle `(2,)` apart of all before them: looked at as asked for."""
-    found = list[Floats]()
-    for begin in range(0, len(middles), _LOOKED_AT):
-        some = middles[begin : begin + _LOOKED_AT]
-        if found:
-            some = some[np.any(np.abs(some[:, None] - np.array(found)) >= half, axis=2).all(axis=1)]
-        while len(some):
-            found.append(some[0])
-            yield some[0]
-            some = some[(np.abs(some - found[-1]) >= half).any(axis=1)]
+def _apart(rows: Ints, columns: Ints, half: tuple[int, int], shape: tuple[int, int]) -> Iterator[int]:
+    """The numbers of those cells that lie `half` a rectangle apart of all before them: looked at as asked for."""
+    near = np.zeros(shape, dtype=bool)
+    flat, (high, wide) = near.reshape(-1), half
+    cells = rows * shape[1] + columns
+    for begin in range(0, len(cells), _LOOKED_AT):
+        some = cells[begin : begin + _LOOKED_AT]
+        for number in (begin + np.flatnonzero(~flat[some])).tolist():
+            if not flat[cells[number]]:
+                yield number
+                row, column = rows[number], columns[number]
+                near[max(row - high + 1, 0) : row + high, max(column - wide + 1, 0) : column + wide] = True

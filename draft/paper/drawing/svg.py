@@ -108,8 +108,18 @@ def _label(label: Label) -> str:
     anchor += ' font-weight="bold"' if label.bold else ""
     if label.angle % 360:
         anchor += f' transform="rotate({_number(label.angle)} {x} {y})"'
-    at = f'x="{x}" y="{y}" font-size="{_number(label.size)}"'
+    at = f'x="{_in_cells(label) if label.tabular else x}" y="{y}" font-size="{_number(label.size)}"'
     return f'<text{_named(label)} {at}{anchor} fill="{label.colour}">{clean(label.text)}</text>'
+
+
+def _in_cells(label: Label) -> str:
+    """Where each letter of figures begins whose digits are all as wide: a digit stands in the middle of its cell."""
+    starts, x = list[str](), label.x
+    for letter in label.text:
+        cell, own = (font.text_width(one, label.size, label.bold) for one in (font.in_cells(letter), letter))
+        starts.append(_number(x + (cell - own) / 2))
+        x += cell
+    return " ".join(starts)
 
 
 def _pairs(points: Floats) -> list[str]:

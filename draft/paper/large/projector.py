@@ -57,11 +57,12 @@ def projected(pattern: PatternDrawing) -> Drawing:
     """
     heading = _heading(pattern)
     moved, width, height = _laid(pattern, opened=True)
-    if max(width, height) > LARGEST:
+    opened = max(width, height) <= LARGEST
+    if not opened:
         moved, width, height = _laid(pattern, opened=False)
     if max(width, height) > LARGEST:
         raise Problems([error("the pattern is more than 200 in long, too large for a projector's page")])
-    below, width, height = told_below(pattern, width, height, _LETTERS)
+    below, width, height = told_below(pattern, width, height, _LETTERS, opened)
     sized = [_layer(pattern, moved, k) for k in range(len(pattern.sizes))]
     shared = (*heading, *map(_thick, below), *(_thick(item) for piece in moved for item in piece.shared))
     lines = _grid(width, height, [item for item in shared if isinstance(item, Label)], pattern.wording)

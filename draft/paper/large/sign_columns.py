@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection
+from collections.abc import Mapping
 
 from draft.paper.drawing.drawing import Item
 from draft.paper.drawing.flow import Flow, Frame, Type
@@ -15,10 +15,14 @@ _HEAD = Type(14.0, bold=True)
 
 
 def signs_in_columns(
-    pattern: PatternDrawing, items: list[Item], top: float, wide: float, without: Collection[str] = ()
+    pattern: PatternDrawing, items: list[Item], top: float, wide: float, instead: Mapping[str, str] | None = None
 ) -> float:
-    """Add the key to items, in as many columns as there is room for; how far down it reaches, mm."""
-    signs = [one for one in signs_of(pattern.garment, pattern.lines, pattern.bodies) if one not in without]
+    """Add the key to items, in as many columns as there is room for; how far down it reaches, mm.
+
+    Some signs may have others `instead`, or none.
+    """
+    every = [(instead or {}).get(one, one) for one in signs_of(pattern.garment, pattern.lines, pattern.bodies)]
+    signs = [one for one in every if one]
     if not signs:
         return top
     items.append(_HEAD.label(pattern.wording.say("guide.signs"), 0.0, top + _HEAD.size))

@@ -22,18 +22,18 @@ from draft.paper.piece.title_block import SMALLEST
 _MARGIN, _GAP = 2 * MM_PER_INCH, 2 * MM_PER_INCH
 _APART = 6.0
 _PLAIN, _STRONG, _HEAD = Type(SMALLEST), Type(SMALLEST, bold=True), Type(14.0, bold=True)
-_FOR_PAPER = ("fold",)
-"""Signs of paper alone: a projected piece is drawn whole."""
+_INSTEAD = {"fold": "middle"}
+"""Signs of paper, and those of a projected piece, which is drawn whole."""
 
 
 def told_below(
-    pattern: PatternDrawing, width: float, height: float, enlarged: float
+    pattern: PatternDrawing, width: float, height: float, enlarged: float, opened: bool
 ) -> tuple[tuple[Item, ...], float, float]:
     """The table and the key below all that is drawn on a page of these sides, mm, and the sides with them."""
     small: list[Item] = []
     wide, low = _measures(pattern, small)
     most = max((width - 2 * _MARGIN) / enlarged, wide)
-    low = signs_in_columns(pattern, small, low + (_APART if low else 0.0), most, _FOR_PAPER)
+    low = signs_in_columns(pattern, small, low + (_APART if low else 0.0), most, _INSTEAD if opened else {"fold": ""})
     if not small:
         return (), width, height
     top = height - _MARGIN + _GAP

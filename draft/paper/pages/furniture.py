@@ -177,4 +177,4 @@ def half_match(shared: SharedEdge, x: float, y: float, first: bool) -> tuple[Ite
             [(x - MATCH_RADIUS * 1.2, y), (x, y + side * MATCH_RADIUS * 1.2), (x + MATCH_RADIUS * 1.2, y)]
         )
         word = (x, y + side * MATCH_RADIUS * 0.42 + _LOW / 2)
-    return Path((shape,), line_styles.sign_stroke()), Label(shared.name, *word, _TEXT, "middle", bold=True)
+    return Path((shape,), line_styles.sign_stroke()), Label(shared.name, *word, _TEXT, "middle")

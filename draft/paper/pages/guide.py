@@ -140,7 +140,8 @@ def _on_two_pages(main: Flow, beside: Flow, about: Guide, manner: _Manner) -> No
     while beside.frame.page < main.frame.page:
         beside.next_frame()
     later = [part for part in later if not placed(part, (beside, 0.0))]
-    _put_over(put_map(main, about, later, _MAP_LARGE), main, beside, about)
+    left = put_map(main, about, later, _MAP_LARGE)
+    _put_over([part for part in left if not placed(part, (main, 0.0))], main, beside, about)
 
 
 def _across(later: Sequence[Part], main: Flow, beside: Flow, about: Guide) -> None:

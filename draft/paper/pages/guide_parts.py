@@ -120,6 +120,8 @@ def put_squares(flow: Flow, about: Guide) -> None:
         samples, height = key.size_key(sizes, 0.0, 3.0, flow.width, rows=5)
         heading(flow, say("guide.key_bare" if "bare" in about.drawing.signs else "guide.key"), height)
         flow.put(said_as(samples, Passage("Figure", ", ".join(sizes))), height)
+        if not {"bare", "sew"} & set(about.drawing.signs):
+            flow.words(say("guide.seam_within"), _FINE)
 
 
 def printing_steps(
@@ -182,7 +184,10 @@ def put_by_size(flow: Flow, about: Guide) -> None:
     if len(about.drawing.sizes) > 1:
         found = about.by_size
         heading(flow, about.wording.say("guide.by_size"), 2 * BODY.line_height)
-        rows(flow, [(names, ranges(numbers)) for names, numbers in sizes_alike(found)], least=14.0)
+        alike = sizes_alike(found)
+        rows(flow, [(names, ranges(numbers)) for names, numbers in alike], least=14.0)
+        if len(alike) > 1:
+            flow.words(about.wording.say("guide.gaps"), _FINE)
     if about.little:
         key_of = "guide.little_one" if len(about.little) == 1 else "guide.little"
         flow.gap(2.2)

@@ -268,11 +268,11 @@ def _shared_edges(found: Grid, crowd: Crowd) -> tuple[SharedEdge, ...]:
     return tuple(SharedEdge(*pair, float(x), float(y)) for pair, (x, y) in zip(pairs, emptiest, strict=True))
 
 
-_LETTERS = "ABCDEFGHJKLMNPQRSTUVWXYZ"
+_LETTERS = "abcdefghjkmnpqrstuvwxyz"
 
 
 def _name(line: int, place: int) -> str:
-    """`A1` for the first edge of the first line of edges; after Z comes AA. I and O would read as 1 and 0."""
+    """`a1` for the first edge of the first line of edges; after z comes aa. Seams have capitals; no i, l or o."""
     letters = ""
     line += 1
     while line:

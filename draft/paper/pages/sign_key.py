@@ -6,19 +6,21 @@ from collections.abc import Callable, Iterator, Sequence
 from typing import TypeAlias
 
 from draft.garment.garment import Garment, Piece
+from draft.garment.marks import BEFORE
 from draft.geometry.cubic import lines_through
 from draft.paper.drawing import line_styles
 from draft.paper.drawing.drawing import Item, Label, Path, Stroke, circle
 from draft.paper.drawing.flow import Flow, Type
 from draft.paper.drawing.passage import Passage, said_as
 from draft.paper.drawing.wording import Wording
+from draft.paper.pages.signs_of_nests import signs_of_nest
 from draft.paper.piece.clips import clips
 from draft.paper.piece.fastenings import lies_in_hole
 from draft.paper.piece.piece_lines import ShownLines, outlines_of
 from draft.paper.piece.placing_lines import corners_of
 from draft.paper.piece.takeups import FOLD_DASH, RING
 from draft.seams.bare import is_bare
-from draft.seams.parts_named import HALF
+from draft.seams.parts_named import HALF, QUARTER
 
 WIDE = 22.0
 """Of a sample, mm."""
@@ -40,6 +42,8 @@ def signs_of(garment: Garment, lines: ShownLines, bodies: Sequence[int]) -> tupl
     if len(bodies) > 1:
         there = {"pair" if one == "notches" else one for one in there - {"placement"}} | {"named"}
         there |= _placed(garment, bodies[0])
+        there |= set(signs_of_nest(garment, bodies))
+        there -= {"pleat"} if "pleats" in there else set()
     there |= {"clip"} if lines != "sewing" and _clipped(garment, bodies) else set()
     if is_bare(garment):  # then the line is no cutting line, and nothing is snipped beside it
         there = {_BARE.get(sign, sign) for sign in there} | {"bare"}
@@ -66,8 +70,13 @@ def _of_piece(piece: Piece) -> Iterator[str]:
     if piece.on_fold:
         yield "fold"
     yield from ("notch" if notch.strokes == 1 else "notches" for notch in piece.notches)
-    if any(notch.part for notch in piece.notches):
-        yield "part"
+    if any(notch.words or notch.ends is not None for notch in piece.notches):
+        yield "worded"
+    parts = {notch.part for notch in piece.notches if notch.part}
+    if parts:
+        yield "part" if QUARTER in parts else "half"
+    if any(notch.meets and not (notch.words or notch.part) for notch in piece.notches):
+        yield "met"
     yield from ("pleat" if takeup.to is None else "dart" for takeup in piece.takeups)
     yield from ("inner_dart" for _ in piece.inner_darts)
     if any(lies_in_hole(mark, piece) for mark in piece.marks):
@@ -95,7 +104,8 @@ def height(flow: Flow, signs: Sequence[str], wording: Wording) -> float:
 
 
 def _texts(sign: str, flow: Flow, wording: Wording) -> list[str]:
-    return _WORDS.lines(wording.say(f"signs.{sign}"), flow.width - WIDE - _BESIDE)
+    said = wording.say(f"signs.{sign}", before=wording.length(BEFORE))
+    return _WORDS.lines(said, flow.width - WIDE - _BESIDE)
 
 
 def _high(texts: Sequence[str]) -> float:
@@ -146,10 +156,15 @@ def _pair(y: float) -> list[Item]:
     return [*_notched(WIDE / 2 - 2.5, WIDE / 2 + 2.5)(y), tie]
 
 
-def _part(y: float) -> list[Item]:
-    """A notch that bears the part of the way at which it lies."""
-    words = Label(HALF, WIDE / 2 + 2.0, y + 1.6, _WORDS.size)
-    return [*_notched(WIDE / 2)(y - 1.0), words]
+def _said_at_notch(words: str) -> Callable[[float], list[Item]]:
+    """A notch that bears the part of the way at which it lies, or the seam that ends there."""
+    return lambda y: [*_notched(WIDE / 2)(y - 1.0), Label(words, WIDE / 2 + 2.0, y + 1.6, _WORDS.size)]
+
+
+def _worded(y: float) -> list[Item]:
+    """A notch with a word beside it, which no sample can tell: a stroke stands for it."""
+    word = _straight([[(WIDE / 2 + 2.0, 0.8), (WIDE - 1.0, 0.8)]], y, Stroke(line_styles.FINE))
+    return [*_notched(WIDE / 2)(y), word]
 
 
 def _named(y: float) -> list[Item]:
@@ -228,6 +243,12 @@ def _button_in_hole(y: float) -> list[Item]:
     return [*_buttonhole(y), Path((circle(x, y, 1.2),), fine), _straight(arms, y, fine)]
 
 
+def _sliding(y: float) -> list[Item]:
+    """The line of a buttonhole with the strokes of three sizes."""
+    strokes: _Lines = [[(x, -1.8), (x, 1.8)] for x in (5.0, 7.5, 10.0)]
+    return [_straight([[(3.5, 0.0), (17.0, 0.0)], *strokes], y, Stroke(line_styles.FINE))]
+
+
 def _clip(y: float) -> list[Item]:
     cut = _straight([[(0, 0), (WIDE, 0)]], y - 2.2, line_styles.cutting_stroke(0))
     seam: _Lines = [[(2.0, 0.0), (WIDE / 2, 2.6), (WIDE - 2.0, 0.0)]]
@@ -253,6 +274,7 @@ _SAMPLES: dict[str, _Sample] = {
     "bare": _bare,
     "sew": _whole(line_styles.sewing_stroke(0)),
     "fold": _fold,
+    "middle": _whole(line_styles.MIDDLE),
     "grain": _grain,
     "stretch": _stretch,
     "letter": _letter,
@@ -261,11 +283,15 @@ _SAMPLES: dict[str, _Sample] = {
     "notch_bare": _notched(WIDE / 2),
     "notches": _notched(WIDE / 2 - 2.5, WIDE / 2 + 2.5),
     "pair": _pair,
-    "part": _part,
+    "worded": _worded,
+    "part": _said_at_notch(HALF),
+    "half": _said_at_notch(HALF),
+    "met": _said_at_notch("A"),
     "clip": _clip,
     "dart": _dart,
     "inner_dart": _inner_dart,
     "pleat": _pleat,
+    "pleats": _notched(6.0, 16.0),
     "folded": _whole(Stroke(line_styles.FINE, line_styles.FOLD.dash)),
     "level": _level,
     "lengthen": _lengthen,
@@ -275,6 +301,7 @@ _SAMPLES: dict[str, _Sample] = {
     "button": _ringed(2.3, 2.3),
     "buttonhole": _buttonhole,
     "button_in_hole": _button_in_hole,
+    "sliding": _sliding,
     "snap": _snap,
 }
 """How each sign is drawn about a height on its row; signs are explained in this order."""

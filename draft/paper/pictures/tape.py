@@ -25,8 +25,11 @@ ROUND = 0.12  # how far a loop seen from a little above sinks, as a share of its
 
 
 @cache
-def tape_drawing(name: str) -> Drawing:
-    """The drawing for one measure, 44 mm high. Raises KeyError for a word that is no measure."""
+def tape_drawing(name: str, bust: bool = True) -> Drawing:
+    """The drawing for one measure, 44 mm high; the figure with a bust or without.
+
+    Raises KeyError for a word that is no measure.
+    """
     tape = TAPES[name]
     left, top, right, bottom = tape.window
     offset, scale = np.array([left, top]), HEIGHT / (bottom - top)
@@ -34,7 +37,7 @@ def tape_drawing(name: str) -> Drawing:
     def placed(run: Floats) -> Floats:
         return np.asarray((run - offset) * scale)
 
-    items = [Path(tuple(placed(run) for run in figure_lines(tape.view)), BODY)]
+    items = [Path(tuple(placed(run) for run in figure_lines(tape.view, bust)), BODY)]
     items += [Path((placed(lines_through(aid)),), AID) for aid in tape.aids]
     items += [Path((placed(run),), stroke) for run, stroke in _tape_lines(tape)]
     items += [_end(placed(np.array(end))) for end in _ends(tape)]
@@ -45,11 +48,11 @@ def tape_drawing(name: str) -> Drawing:
 
 
 @cache
-def figure_lines(view: str = "front") -> tuple[Floats, ...]:
+def figure_lines(view: str = "front", bust: bool = True) -> tuple[Floats, ...]:
     """The outline of the figure as lines of curves `(n, 4, 2)`, with what tells its front from its back."""
     halves = [_smooth(part) for part in HALF]
     lines = [*halves, *(reverse(half * np.array([-1.0, 1.0])) for half in halves)]
-    return (*lines, *([_smooth(part) for part in _FEATURES] if view == "front" else [_dot()]))
+    return (*lines, *([_smooth(part) for part in _FEATURES[0 if bust else _BUST :]] if view == "front" else [_dot()]))
 
 
 _FEATURES: tuple[Points, ...] = (
@@ -60,6 +63,7 @@ _FEATURES: tuple[Points, ...] = (
     ((0.8, 28.9), (3.6, 29.4), (7, 28.4)),
 )
 """Two bust lines, a mouth, the collar bones."""
+_BUST = 2
 
 
 def _dot() -> Floats:

@@ -56,17 +56,17 @@ class Blocks:
         middles = np.array([(block.x, block.y) for block in blocks])[:, None] + cells @ to_upright(blocks[0].angle)
         if len(anchors) > 1:
             middles = np.stack([each[_shortest(points, each)] for each in middles])
-        every, wide = list(anchors) * len(blocks), np.tile(names.wide, len(blocks))
-        lines = leaders_of(every, middles.reshape(-1, 2), wide, names.high, blocks[0].angle)
-        return cls(middles, lines.reshape(middles.shape[:2]), names, blocks[0].angle)
+        lines = leaders_of(anchors, middles, np.array(names.wide), names.high, blocks[0].angle)
+        return cls(middles, lines, names, blocks[0].angle)
 
     def apart(self, clutter: Clutter, margin: float) -> Ints:
         """The numbers `(n,)` of blocks whose names lie on nothing, and whose lines run through no other mark's name."""
         import shapely
 
         blocks, count = self.lines.shape
-        wide, angles = np.tile(self.names.wide, blocks), np.full(blocks * count, self.angle)
-        shapes = rectangles(self.middles.reshape(-1, 2), angles, wide, self.names.high, margin).reshape(blocks, count)
+        wide = np.tile(self.names.wide, blocks)
+        shapes = rectangles(self.middles.reshape(-1, 2), self.angle, wide, self.names.high, margin)
+        shapes = shapes.reshape(blocks, count)
         crossed = shapely.intersects(self.lines[:, :, None], shapes[:, None]).sum(axis=(1, 2))
         found = np.flatnonzero(crossed == count)
         return found[clutter.free(shapes[found].ravel()).reshape(-1, count).all(axis=1)]

@@ -7,7 +7,7 @@ from typing import Any
 
 import numpy as np
 
-from draft.base.arrays import Bools, Floats, repeated
+from draft.base.arrays import Bools, Floats, Ints
 
 KEPT = 0.5
 """Names of sizes at marks and in rows keep so many mm from what they keep clear of."""
@@ -25,9 +25,10 @@ class Clutter:
         thin = shapely.get_dimensions(parts) == 1
         self._thin = shapely.multilinestrings(parts[thin])
         shapely.prepare(self._thin)
-        firsts = shapely.get_coordinates(shapely.get_point(parts[thin], 0))
-        self._x, self._y = firsts[np.argsort(firsts[:, 0])].T
+        begins = shapely.get_point(parts[thin], 0)
         self._areas, self._placed = _Shapes(parts[~thin]), _Shapes(parts[:0])
+        self._solid = _Shapes(np.concatenate([parts[~thin], begins]))
+        """The areas, and a point of each line: what no line crosses has all of a line in it, or none."""
 
     def free(self, shapes: Any) -> Bools:
         """Which of the polygons `(n,)` touch none of it."""
@@ -42,24 +43,8 @@ class Clutter:
         if not len(shapes):
             return np.zeros(0, dtype=bool)
         free = np.asarray(~shapely.intersects(self._thin, shapely.get_exterior_ring(shapes)))
-        free[free] = self._around_none(shapes[free])
-        free[free] = self._areas.apart_from(shapes[free])
+        free[free] = self._solid.apart_from(shapes[free])
         return free
-
-    def _around_none(self, shapes: Any) -> Bools:
-        """Which of the polygons `(n,)` that no line crosses have none within them."""
-        import shapely
-
-        left, low, right, high = shapely.bounds(shapes).T
-        first = np.searchsorted(self._x, left)
-        of, after = repeated(np.searchsorted(self._x, right, side="right") - first)
-        line = first[of] + after
-        maybe = (self._y[line] >= low[of]) & (self._y[line] <= high[of])
-        of, line = of[maybe], line[maybe]
-        found = np.ones(len(shapes), dtype=bool)
-        if len(of):
-            found[of[shapely.intersects_xy(shapes[of], self._x[line], self._y[line])]] = False
-        return found
 
     def cross(self, begins: Floats, ends: Floats) -> Bools:
         """Which strokes from points `(n, 2)` to others meet any of the lines: quicker asked than of a shape."""
@@ -82,6 +67,10 @@ class Clutter:
         """
         return self._areas.apart_from(lines) & self._placed.apart_from(lines, areas=crossing)
 
+    def apart(self, shapes: Any) -> Bools:
+        """Which of the shapes `(n,)` touch nothing placed."""
+        return self._placed.apart_from(shapes)
+
     def first_apart(self, shapes: Any, good: Bools) -> int | None:
         """The number of the first of the good ones among shapes `(n,)` that touches nothing placed."""
         numbers = np.flatnonzero(good)
@@ -91,9 +80,9 @@ class Clutter:
         first = int(apart.argmax())
         return int(numbers[first]) if apart[first] else None
 
-    def take(self, shape: Any) -> None:
-        """Keep what is placed later off this shape."""
-        self._placed.add(shape)
+    def take(self, *shapes: Any) -> None:
+        """Keep what is placed later off these shapes."""
+        self._placed.add(shapes)
 
     @property
     def taken(self) -> int:
@@ -102,27 +91,34 @@ class Clutter:
 
     def give_back(self, taken: int) -> None:
         """Forget all that was taken since there were only so many."""
-        self._placed.count = taken
+        self._placed.keep(taken)
 
 
 class _Shapes:
     """Shapes of which those in the way are soon found, a few hundred at most, and more in turn."""
 
     def __init__(self, shapes: Any) -> None:
-        self._room, self._boxes, self.count = shapes, _least(shapes), len(shapes)
+        self._room, self._boxes = shapes, _least(shapes)
+        self.count = self._boxed = len(shapes)
 
     @property
     def shapes(self) -> Any:
         return self._room[: self.count]
 
-    def add(self, shape: Any) -> None:
-        if self.count == len(self._room):
-            more = np.empty(self.count + 64, dtype=object)
+    def add(self, shapes: Any) -> None:
+        """Some more of them `(n,)`."""
+        count = self.count + len(shapes)
+        if count > len(self._room):
+            more = np.empty(count + 64, dtype=object)
             boxes = np.empty((4, len(more)))
-            more[: self.count], boxes[:, : self.count] = self._room, self._boxes
+            more[: self.count], boxes[:, : self.count] = self.shapes, self._boxes[:, : self.count]
             self._room, self._boxes = more, boxes
-        self._room[self.count], self._boxes[:, self.count] = shape, _least(shape)
-        self.count += 1
+        self._room[self.count : count] = shapes
+        self.count = count
+
+    def keep(self, count: int) -> None:
+        """Forget all but so many."""
+        self.count, self._boxed = count, min(self._boxed, count)
 
     def apart_from(self, shapes: Any, areas: bool = False) -> Bools:
         """Which of other shapes `(n,)` touch none of these, or none of the `areas` among them."""
@@ -130,14 +126,35 @@ class _Shapes:
 
         found = np.ones(len(shapes), dtype=bool)
         if self.count and len(shapes):
-            meet = self._boxes[:, None, : self.count] <= -_least(shapes)[[2, 3, 0, 1], :, None]
-            of, number = np.nonzero(meet.all(axis=0))
+            of, number = self._near(shapes)
             if areas:
                 area = shapely.get_dimensions(self._room[number]) == 2
                 of, number = of[area], number[area]
             if len(of):
                 found[of[shapely.intersects(shapes[of], self._room[number])]] = False
         return found
+
+    def _near(self, shapes: Any) -> tuple[Ints, Ints]:
+        """The pairs, of other shapes `(n,)` and these, whose boxes meet: the numbers of both."""
+        if self._boxed < self.count:
+            self._boxes[:, self._boxed : self.count] = _least(self._room[self._boxed : self.count])
+            self._boxed = self.count
+        return np.divmod(np.flatnonzero(_meet(_least(shapes), self._boxes[:, : self.count])), self.count)
+
+
+def boxes_meet(shapes: Any, others: Any) -> Bools:
+    """Whether the boxes about shapes `(n,)` and others `(m,)` meet: `(n, m)`."""
+    return _meet(_least(shapes), _least(others))
+
+
+def _meet(least: Floats, others: Floats) -> Bools:
+    left, low, right, high = others
+    most = -least[..., None]
+    meet = left <= most[2]
+    meet &= low <= most[3]
+    meet &= right <= most[0]
+    meet &= high <= most[1]
+    return np.asarray(meet)
 
 
 def _least(shapes: Any) -> Floats:

@@ -6,7 +6,7 @@ what runs square to the hole is drawn, outside of the ring: so neither sign lies
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Collection, Sequence
 
 import numpy as np
 
@@ -26,12 +26,18 @@ _SAME = 0.05
 """A button this near to the point of a hole, mm, lies in it."""
 
 
-def fastening(mark: Mark, body: int, holes: Sequence[Mark] = ()) -> tuple[Floats, ...]:
-    """The lines of a fastening for one body, y down: runs of curves `(n, 4, 2)`; `holes` are its piece's."""
+def fastening(mark: Mark, body: int, holes: Sequence[Mark] = (), without: Collection[int] = ()) -> tuple[Floats, ...]:
+    """The lines of a fastening for one body, y down: runs of curves `(n, 4, 2)`; `holes` are its piece's.
+
+    Nothing is drawn at the places `without`, by their numbers.
+    """
     if mark.fastening == "buttonhole":
-        return tuple(lines_through(line) * FLIP for line in buttonhole(mark, body, _BAR))
+        lines = buttonhole(mark, body, _BAR)  # three lines for each place
+        return tuple(lines_through(line) * FLIP for k, line in enumerate(lines) if k // 3 not in without)
     found: list[Floats] = []
-    for point in places(mark, body):
+    for place, point in enumerate(places(mark, body)):
+        if place in without:
+            continue
         x, y = (float(at) for at in point * FLIP)
         way = _way_of_hole(point, holes, body)
         found += _snap(x, y) if mark.fastening == "snap" else _button(x, y) if way is None else _in_hole(x, y, way)

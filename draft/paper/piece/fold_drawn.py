@@ -39,7 +39,8 @@ def fold_drawn(
     ends_of_all = start + along * low, start + along * high
     bracket, taken = fold_bracket(*ends_of_all, inside, shape, wording, surface)
     data = (("piece", piece.name), ("edge", edge.name), ("source", edge.span.beside))
-    return [Path((line[None],), line_styles.FOLD, id=f"{piece.name}.{edge.name}", data=data), *bracket], taken
+    stroke = line_styles.MIDDLE if surface.opened else line_styles.FOLD
+    return [Path((line[None],), stroke, id=f"{piece.name}.{edge.name}", data=data), *bracket], taken
 
 
 def fold_by_size(outlines: Sequence[Outlines], lines: ShownLines, line: Item, words: Sequence[Item]) -> list[Path]:

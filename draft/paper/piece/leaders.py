@@ -27,21 +27,22 @@ def to_upright(angle: float) -> Floats:
 
 
 def leaders_of(anchors: Sequence[Anchor], middles: Floats, wide: Floats, high: float, angle: float) -> Any:
-    """The shapely lines `(n,)` from marks to the nearest sides of their names, from the end of a notch that is nearer.
+    """The shapely lines from marks `(n,)` to the nearest sides of their names, from the end of a notch that is nearer.
 
-    Names are `wide` `(n,)` and `high` rectangles about middles `(n, 2)`, turned by an angle in degrees, clockwise.
+    Names are `wide` `(n,)` and `high` rectangles about middles `(..., n, 2)`, turned by an angle in degrees, clockwise;
+    there are as many lines as middles. One mark may have several names, a line to each.
     """
     import shapely
 
     turn = to_upright(angle)
-    inner = np.array([anchor.point for anchor in anchors]) - middles
+    start = np.array([anchor.point for anchor in anchors]) - middles
     outer = np.array([anchor.point if anchor.outer is None else anchor.outer for anchor in anchors]) - middles
-    nearer = np.hypot(*outer.T) < np.hypot(*inner.T) - 1e-6
-    start = np.where(nearer[:, None], outer, inner)
+    nearer = np.hypot(outer[..., 0], outer[..., 1]) < np.hypot(start[..., 0], start[..., 1]) - 1e-6
+    start[nearer] = outer[nearer]
     off = start @ turn.T
     half = np.stack([wide, np.full(len(wide), high)], axis=-1) / 2 + _SHORT
-    end = off / np.maximum(np.abs(off / half).max(axis=1), 1.0)[:, None] @ turn
-    return shapely.linestrings(np.stack([middles + start, middles + end], axis=1))
+    end = off / np.maximum(np.abs(off / half).max(axis=-1), 1.0)[..., None] @ turn
+    return shapely.linestrings(np.stack([middles + start, middles + end], axis=-2))
 
 
 def leader_drawn(anchor: Anchor, leader: Any, name: str, enlarged: float) -> Path:

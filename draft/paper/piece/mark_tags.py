@@ -18,7 +18,7 @@ from draft.paper.drawing.drawing import Item
 from draft.paper.drawing.room import Spot, corners_of
 from draft.paper.piece.budget import Budget
 from draft.paper.piece.clutter import KEPT, Clutter
-from draft.paper.piece.in_turn import Places, first_places
+from draft.paper.piece.in_turn import Places, nearest_of, take_first
 from draft.paper.piece.leaders import to_upright
 from draft.paper.piece.names_gathered import gathered
 from draft.paper.piece.names_in_row import headed_row, in_row
@@ -47,9 +47,9 @@ def mark_tags(families: Sequence[Sequence[Anchor]], sizes: Sizes, clutter: Clutt
     if sizes.narrow:
         left = named
     elif named:
-        spots = _spots([anchor for family in named for anchor in family], _places(named, sizes), sizes, clutter)
+        each = _spots(named, _places(named, sizes), sizes, clutter)
         for family in named:
-            crowded = _crowded(family, spots, sizes, clutter, found)
+            crowded = _crowded(family, each, sizes, clutter, found)
             if crowded and not in_row(crowded, sizes, clutter, found):
                 left.append(crowded)
     budget = Budget(_MOST)
@@ -104,11 +104,15 @@ def _apart(family: Sequence[Anchor]) -> list[Anchor]:
 
 
 def _crowded(
-    family: Sequence[Anchor], spots: Iterator[Spot | None], sizes: Sizes, clutter: Clutter, found: Sequence[list[Item]]
+    family: Sequence[Anchor],
+    each: Iterator[list[Spot | None]],
+    sizes: Sizes,
+    clutter: Clutter,
+    found: Sequence[list[Item]],
 ) -> list[Anchor]:
     """Set the names that have places at their own marks; those left over. Large names are kept together."""
     before = clutter.taken
-    placed = [(anchor, next(spots)) for anchor in family]
+    placed = list(zip(family, next(each), strict=True))
     if sizes.surface.level and not all(spot for _, spot in placed):
         clutter.give_back(before)
         return list(family)
@@ -119,21 +123,26 @@ def _crowded(
 
 
 def _spots(
-    anchors: Sequence[Anchor], places: tuple[Floats, Bools], sizes: Sizes, clutter: Clutter
-) -> Iterator[Spot | None]:
-    """For each mark in turn a place for its name that has room, if any has; it is taken."""
+    families: Sequence[Sequence[Anchor]], places: tuple[Floats, Bools], sizes: Sizes, clutter: Clutter
+) -> Iterator[list[Spot | None]]:
+    """For the marks of each family in turn a place for its name that has room, if any has; it is taken."""
+    anchors = [anchor for family in families for anchor in family]
     middles, near = places
     near = _on_page(np.array([anchor.point for anchor in anchors]), middles, near, sizes)
-    wide, numbers = np.array([sizes.wide(anchor) for anchor in anchors]), [np.flatnonzero(some) for some in near]
-    each, angles = np.repeat(wide, near.sum(axis=1)), np.full(near.sum(), sizes.surface.upright)
-    corners = corners_of(middles[near], angles, each, sizes.high, KEPT)
-    parts = np.split(corners, np.cumsum(near.sum(axis=1))[:-1])
+    wide, counts = np.array([sizes.wide(anchor) for anchor in anchors]), near.sum(axis=1)
+    corners = corners_of(middles[near], sizes.surface.upright, np.repeat(wide, counts), sizes.high, KEPT)
+    parts = np.split(corners, np.cumsum(counts)[:-1])
     wishes = [Places(part, sizes.shapes[anchor.size]) for part, anchor in zip(parts, anchors, strict=True)]
-    for k, place in enumerate(first_places(wishes, clutter)):
-        spot = place and sizes.spot(anchors[k], middles[k, numbers[k][place[0]]])
-        if spot:
-            clutter.take(spot.shape(KEPT))
-        yield spot or None
+    every = middles.shape[1]
+    nearest, begin = nearest_of(wishes, clutter, every), 0
+    for family in families:
+        part = slice(begin, begin := begin + len(family))
+        numbers = take_first(wishes[part], nearest[part], clutter, every)
+        taken = zip(family, middles[part], near[part], numbers, strict=True)
+        yield [
+            None if number is None else sizes.spot(anchor, about[np.flatnonzero(some)[number]])
+            for anchor, about, some, number in taken
+        ]
 
 
 def _on_page(points: Floats, middles: Floats, near: Bools, sizes: Sizes) -> Bools:

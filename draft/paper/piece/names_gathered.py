@@ -6,6 +6,7 @@ of two marks never cross: names that would make them do so change places.
 
 from __future__ import annotations
 
+import math
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import field
 from itertools import chain, islice, repeat
@@ -46,45 +47,57 @@ class Grounds:
 
     make: Callable[[], Sequence[Any]]
     _rooms: list[Room] = field(default_factory=list)
+    _taken: list[Any] = field(default_factory=list)
 
     def rooms(self) -> list[Room]:
         """What is left of each."""
         if not self._rooms:
             self._rooms = [Room(one, _STEPS) for one in self.make()]
+        for shape in self._taken:
+            self._rooms = [Room(one.shape.difference(shape), _STEPS) for one in self._rooms]
+        self._taken.clear()
         return self._rooms
 
     def take(self, shape: Any) -> None:
         """Keep later names off a shape."""
-        self._rooms = [Room(one.shape.difference(shape), _STEPS) for one in self._rooms]
+        self._taken.append(shape)
 
 
 def gathered(anchors: Sequence[Anchor], names: Names, clutter: Clutter, grounds: Grounds, budget: Budget) -> Named:
     """Places for the names of marks; marks for which there is none, or none at such cost, are left out."""
-    rooms = list[Room]()
-    for room in _places(anchors, names, clutter, grounds, budget):
-        rooms.append(room)
-        found = _in_block(anchors, names, clutter, room, budget)
-        if found:
-            _take(found, names, clutter, grounds)
-            return found
-    if len(anchors) == 1:
-        bent = _round_a_corner(anchors[0], names, clutter, rooms, budget)
-        _take(bent, names, clutter, grounds)
-        return bent
+    for windows in (
+        (_WINDOWS,) if names.surface.level else zip(_WINDOWS)
+    ):  # where all is large straight lines are clearer
+        rooms = list[Room]()
+        for room in _places(anchors, names, clutter, grounds, windows, budget):
+            rooms.append(room)
+            found = _in_block(anchors, names, clutter, room, budget)
+            if found:
+                _take(found, names, clutter, grounds)
+                return found
+        bent = _round_a_corner(anchors[0], names, clutter, rooms, budget) if len(anchors) == 1 else []
+        if bent:
+            _take(bent, names, clutter, grounds)
+            return bent
     half = (len(anchors) + 1) // 2
-    parts = slice(0, half), slice(half, None)
+    parts = (slice(0, half), slice(half, None)) if len(anchors) > 1 else ()
     return [one for part in parts for one in gathered(anchors[part], names.some(part), clutter, grounds, budget)]
 
 
 def _places(
-    anchors: Sequence[Anchor], names: Names, clutter: Clutter, grounds: Grounds, budget: Budget
+    anchors: Sequence[Anchor],
+    names: Names,
+    clutter: Clutter,
+    grounds: Grounds,
+    windows: Sequence[float],
+    budget: Budget,
 ) -> Iterator[Room]:
-    """Where a block may stand, the best first, until the budget is spent.
+    """Where a block may stand within so many mm about its marks, on paper, the best first, until the budget is spent.
 
     A single name may stand between lines of its own size too.
     """
     scale = names.surface.enlarged
-    for window in _WINDOWS:
+    for window in windows:
         for room in () if budget.spent else grounds.rooms():
             yield _about(anchors, room, window * scale, budget)
         if len(anchors) == 1 and not budget.spent:
@@ -128,7 +141,7 @@ def _between_lines(shape: Any, clutter: Clutter, budget: Budget) -> Room:
     left, low, right, high = shape.bounds
     drawn = shapely.clip_by_rect(clutter.within(shape), left - _NEAR, low - _NEAR, right + _NEAR, high + _NEAR)
     budget.spend(_UNITED * float(shapely.get_num_coordinates(drawn).sum()))
-    return Room(shape.difference(shapely.union_all(shapely.buffer(drawn, _AIR, quad_segs=1))), _STEPS)
+    return Room(shape.difference(shapely.buffer(shapely.geometrycollections(drawn), _AIR, quad_segs=1)), _STEPS)
 
 
 def _take(found: Named, names: Names, clutter: Clutter, grounds: Grounds) -> None:
@@ -185,4 +198,4 @@ def _nearer(blocks: Iterator[Spot], near: tuple[float, float], most: float) -> l
 
 
 def _away(block: Spot, near: tuple[float, float]) -> float:
-    return float(np.hypot(block.x - near[0], block.y - near[1]))
+    return math.hypot(block.x - near[0], block.y - near[1])

@@ -21,6 +21,7 @@ from draft.paper.piece.opened import with_other_half
 from draft.paper.piece.sized_marks import families
 from draft.paper.piece.sizes_drawn import Sizes
 from draft.paper.piece.surface import Surface
+from draft.paper.piece.tag_places import Tagged
 from draft.paper.piece.tags_on_lines import with_names_on_lines
 
 _OFF_PAGE_EDGE = 2.0
@@ -46,7 +47,7 @@ def sized_with_names(
     for index, one in enumerate(inked.outlines):
         shape = one.sewing_shape if inked.lines == "sewing" else one.cutting_shape
         shapely.prepare(shape)
-        sizes.append(tags.Tagged(one.size, index, inked.tagged_rulers[index], shape, inked.other_lines[index]))
+        sizes.append(Tagged(one.size, index, inked.tagged_rulers[index], shape, inked.other_lines[index]))
     shapes = [with_other_half(one.cutting_shape, fold) if fold else one.cutting_shape for one in inked.outlines]
     grounds = Grounds(partial(_grounds, inked, shared, surface))
     named = Sizes([one.size for one in inked.outlines], shapes, surface, grounds)

@@ -1,4 +1,7 @@
-"""The part of the way that a notch of a band lies at, beside the notch; in a nest it stands with the size's name."""
+"""What a notch means, beside it: the designer's words, what opens there, or the part of the way along a band.
+
+In a nest it stands with the size's name.
+"""
 
 from __future__ import annotations
 
@@ -8,10 +11,12 @@ from typing import Any
 import numpy as np
 
 from draft.base.arrays import Floats
+from draft.garment.garment import Notch
 from draft.geometry.cubic import unit
 from draft.paper.drawing import font
 from draft.paper.drawing.drawing import PT, Item
 from draft.paper.drawing.room import Spot
+from draft.paper.drawing.wording import Wording
 from draft.paper.piece.clutter import Clutter
 from draft.paper.piece.piece_lines import FLIP
 from draft.paper.piece.surface import Surface
@@ -25,26 +30,35 @@ _ASIDE = (0.0, 0.7, -0.7, 1.6, -1.6)
 """How far they lean aside of the way inward, as a share of it."""
 
 
-def notch_words(together: Together, taken: Sequence[Any], surface: Surface) -> list[Item]:
+def said_of(notch: Notch, wording: Wording) -> str:
+    """What is printed beside a notch; nothing at one that only meets its like."""
+    if notch.words:
+        return wording.named(notch.words)
+    if notch.ends is not None:
+        return wording.say(f"piece.notch_{notch.ends.replace(' ', '_') or 'opening'}")
+    return notch.said
+
+
+def notch_words(together: Together, taken: Sequence[Any], surface: Surface, wording: Wording) -> list[Item]:
     """The words of the notches that bear some, of a piece in one size."""
     if together.is_nest:
         return []
     one, found, clutter = together.outlines[0], list[Item](), Clutter(taken)
     for number, strokes in together.notches[0]:
-        part = one.piece.notches[number].part
-        if part:
+        said = said_of(one.piece.notches[number], wording)
+        if said:
             outer, inner = (strokes[:, 0, at].mean(axis=0) * FLIP for at in (0, 3))
             if not one.piece.edge(one.piece.notches[number].edge).allowance:
                 outer, inner = inner, outer
-            rows = _spots(inner, unit(inner - outer), part, surface)
-            found += first_free([part], rows, one.cutting_shape, clutter, surface)
+            rows = _spots(inner, unit(inner - outer), said, surface)
+            found += first_free([said], rows, one.cutting_shape, clutter, surface)
     return found
 
 
-def _spots(point: Floats, inward: Floats, part: str, surface: Surface) -> Iterator[list[Spot]]:
+def _spots(point: Floats, inward: Floats, said: str, surface: Surface) -> Iterator[list[Spot]]:
     """Upright places for words inward of a point, the nearest first."""
     size = SMALLEST * PT * surface.enlarged
-    wide, high = font.text_width(part, size), size * (font.CAP_HEIGHT + font.DESCENT)
+    wide, high = font.text_width(said, size), size * (font.CAP_HEIGHT + font.DESCENT)
     across, turn = np.array([-inward[1], inward[0]]), np.radians(surface.upright)
     ways = unit(inward + np.array(_ASIDE)[:, None] * across)
     right, down = np.array([np.cos(turn), np.sin(turn)]), np.array([-np.sin(turn), np.cos(turn)])

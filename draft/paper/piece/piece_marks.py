@@ -22,8 +22,10 @@ from draft.paper.piece.across_lines import Levels, ends_of_lengthening, halved, 
 from draft.paper.piece.clutter import Clutter
 from draft.paper.piece.fastenings import fastening
 from draft.paper.piece.piece_lines import FLIP, Outlines
+from draft.paper.piece.placements_named import is_long, placements_named
 from draft.paper.piece.placing_lines import at_corners, is_cornered
 from draft.paper.piece.shared_folds import fold_ends, is_shared, parts_of_fold
+from draft.paper.piece.sliding_fastenings import slide, sliding_runs
 from draft.paper.piece.surface import Surface
 from draft.paper.piece.together import Together
 from draft.paper.piece.words_at_marks import CROSS, extent, first_free, spots_about
@@ -52,7 +54,8 @@ def mark_items(together: Together, index: int, end: str) -> list[Path]:
         if np.isfinite(points).all() and mark.line != "lengthen" and not is_shared(mark, together.outlines):
             data = (("piece", one.piece.name), ("mark", mark.name), ("size", one.size), ("source", mark.span.beside))
             stroke = Stroke(line_styles.FINE, _dash(mark, together), own.colour)
-            found.append(Path(_runs(mark, together, index), stroke, id=f"{one.piece.name}.{mark.name}{end}", data=data))
+            drawn = _runs(mark, together, index)  # a button whose hole is a stroke has nothing of its own
+            found += [Path(drawn, stroke, id=f"{one.piece.name}.{mark.name}{end}", data=data)] if drawn else []
     return found
 
 
@@ -68,7 +71,7 @@ def _runs(mark: Mark, together: Together, index: int) -> tuple[Any, ...]:
     if mark.line == "level":
         return level_runs(one, mark, together.level(mark, index), together.is_nest)
     if mark.fastening:
-        return fastening(mark, body, [one_of for one_of in one.piece.marks if one_of.fastening == "buttonhole"])
+        return _fastened(mark, together, one)
     if mark.drill:
         return tuple(run for point in places(mark, body) * FLIP for run in _drill(point))
     if mark.line == "fold":
@@ -77,6 +80,15 @@ def _runs(mark: Mark, together: Together, index: int) -> tuple[Any, ...]:
     if is_cornered(mark, together):
         return tuple(lines_through(line) for line in at_corners(points))
     return (lines_through(_to_cutting_line(points, one)),)
+
+
+def _fastened(mark: Mark, together: Together, one: Outlines) -> tuple[Any, ...]:
+    """The signs of a fastening, whole but where those of other sizes lie over them."""
+    holes = [of_it for of_it in one.piece.marks if of_it.fastening == "buttonhole"]
+    sliding = slide(mark, one.piece, [each.body for each in together.outlines])
+    whole = fastening(mark, one.body, holes, sliding)
+    there = [place for place in sorted(sliding) if place < len(places(mark, one.body))]
+    return (*whole, *chain(*(sliding_runs(mark, place, together.outlines, one) for place in there)))
 
 
 def _to_cutting_line(points: Floats, one: Outlines) -> Floats:
@@ -135,10 +147,19 @@ def mark_words(
                 found += first_free(texts, spots, inside, clutter, surface)
         elif mark.fastening:
             found += _of_fastening(mark, together, texts, inside, clutter, surface)
+        elif not (mark.line or mark.drill or is_cornered(mark, together)) and is_long(lines := _lines(mark, together)):
+            for rows in placements_named(lines, texts, surface):
+                found += first_free(texts, rows, inside, clutter, surface)
         else:
             rows = _rows_about(mark, together, texts, surface)
             found += first_free(texts, rows, inside, clutter, surface)
     return found
+
+
+def _lines(mark: Mark, together: Together) -> list[Floats]:
+    """A line `(n, 2)`, y down, as it is in the size in the middle, in the first and in the last."""
+    sizes = dict.fromkeys((together.middle, 0, len(together.outlines) - 1))
+    return [mark.points[together.outlines[size].body] * FLIP for size in sizes]
 
 
 def _of_fastening(

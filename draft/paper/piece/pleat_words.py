@@ -13,7 +13,7 @@ from draft.paper.drawing.wording import Wording
 from draft.paper.piece.clutter import Clutter
 from draft.paper.piece.piece_lines import Outlines
 from draft.paper.piece.surface import Surface
-from draft.paper.piece.takeups import pleat_sides
+from draft.paper.piece.takeups import crossing, pleat_sides
 from draft.paper.piece.words_at_marks import first_free, spots_about
 
 
@@ -25,7 +25,7 @@ def pleat_words(
     A row of pleats has each of them once, at the first of its pleats that has room.
     """
     one, found = outlines[len(outlines) // 2], list[Label]()
-    rows = _rows(one)
+    rows = [] if len(outlines) > 1 and any(name in crossing(outlines) for name in _names(one)) else _rows(one)
     clutter = Clutter(taken if rows else [])
     texts = (wording.say("piece.fold_line"), wording.say("piece.placement_line"))
     for row in rows:
@@ -35,6 +35,10 @@ def pleat_words(
             spots = [spots_about(line, [text], surface) for line in fitting]
             found += first_free([text], spots, inside, clutter, surface)
     return found
+
+
+def _names(one: Outlines) -> list[str]:
+    return [takeup.name for takeup in one.piece.takeups if takeup.to is None]
 
 
 def _extent_of(text: str, surface: Surface) -> float:

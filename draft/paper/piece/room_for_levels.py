@@ -17,7 +17,7 @@ from draft.paper.drawing.wording import Wording
 from draft.paper.piece.across_lines import level_ends
 from draft.paper.piece.names_in_row import GAP, HEAD_ASIDE, HEAD_DEEP
 from draft.paper.piece.surface import Surface
-from draft.paper.piece.tags import name_high, name_wide
+from draft.paper.piece.tag_places import name_high, name_wide
 from draft.paper.piece.together import Together
 
 _AIR = 2.0

@@ -19,16 +19,20 @@ from draft.paper.drawing.wording import Wording
 from draft.paper.piece.across_lines import level_ends, level_runs
 from draft.paper.piece.clips import clips
 from draft.paper.piece.fastenings import arm_beside_hole
+from draft.paper.piece.notch_words import said_of
 from draft.paper.piece.piece_lines import FLIP, Outlines
 from draft.paper.piece.placing_lines import corners_of, is_cornered
 from draft.paper.piece.shared_folds import is_shared
-from draft.paper.piece.takeups import END, RING
+from draft.paper.piece.sliding_fastenings import is_told_by_hole, slide, strokes_at
+from draft.paper.piece.takeups import END, RING, pleat_notches
 from draft.paper.piece.together import Together
 
 _CLEAR = {"": 3.5, "button": 4.0, "snap": 3.5}
 """How far the sign of a mark reaches from its point, mm."""
-_SAMPLES = 15
-"""So many points of each bar of a level, or of what lies between the lines of a pleat."""
+_IN_LINE, _LEADS = 1.0, 25.0
+"""A notch leads to what lies no further aside of its line, and no further on from the cut edge than this, mm."""
+_SHARES = np.linspace(0.0, 1.0, 15)[:, None]
+"""The points of each bar of a level, or of what lies between the lines of a pleat."""
 
 
 @dataclass(frozen=True)
@@ -75,8 +79,8 @@ def families(together: Together, wording: Wording, crossed: frozenset[str]) -> l
     """
     found: dict[tuple[str, int], list[Anchor]] = {}
     for size, one in enumerate(together.outlines):
-        every = (*_notches(one, together, size), *_takeups(one, crossed), *_inner_darts(one, crossed), *_clips(one))
-        for each in (*every, *_marks(one, together, size, wording)):
+        every = (*_notches(one, together, size, wording), *_takeups(one, crossed, wording))
+        for each in (*every, *_inner_darts(one, crossed), *_clips(one), *_marks(one, together, size, wording)):
             anchor = Anchor(
                 *(size, each.point, each.inward, each.clear, each.both, each.word),
                 outer=each.outer,
@@ -87,26 +91,33 @@ def families(together: Together, wording: Wording, crossed: frozenset[str]) -> l
     return list(found.values())
 
 
-def _notches(one: Outlines, together: Together, size: int) -> Iterator[_Found]:
+def _notches(one: Outlines, together: Together, size: int, wording: Wording) -> Iterator[_Found]:
     """The inner ends of notches; of two strokes, the middle between them."""
     for number, strokes in together.notches[size]:
-        outer, inner = (strokes[:, 0, at].mean(axis=0) * FLIP for at in (0, 3))
+        outer, inner = (np.add.reduce(strokes[:, 0, at]) / len(strokes) * FLIP for at in (0, 3))
         bare = not one.piece.edge(one.piece.notches[number].edge).allowance
         point, other = (outer, inner) if bare else (inner, outer)
-        yield _Found(("notch", number), point, unit(point - other), word=one.piece.notches[number].part, outer=other)
+        word = said_of(one.piece.notches[number], wording)
+        yield _Found(("notch", number), point, unit(point - other), word=word, outer=other)
 
 
-def _takeups(one: Outlines, crossed: frozenset[str]) -> Iterator[_Found]:
+def _takeups(one: Outlines, crossed: frozenset[str], wording: Wording) -> Iterator[_Found]:
     """Beside the points of darts and within their mouths, and the inner ends of pleats."""
     for number, takeup in enumerate(one.piece.takeups):
         if not one.has(takeup):
             continue
         point, way = one.sewing_ruler(takeup.edge).place(float(takeup.at[one.body]))
         inward = -cubic.right_of(way) * one.outward
+        if takeup.to is None and takeup.name in crossed:
+            said = ("fold", "laid") if takeup.pressed is not None else ("", "")
+            for key, word, (outer, inner) in zip(("takeup", "mouth"), said, pleat_notches(one, takeup), strict=True):
+                text = wording.say(f"piece.pleat_{word}") if word else ""
+                yield _Found((key, number), inner, unit(inner - outer), word=text, outer=outer)
+            continue
         if takeup.to is None:
             end = point + inward * (float(takeup.length[one.body]) if takeup.length is not None else 0.0)
             aside = way * float(takeup.width[one.body]) / 2
-            ends = np.linspace(end - aside, end + aside, _SAMPLES) * FLIP
+            ends = (end - aside + _SHARES * (2 * aside)) * FLIP
             yield _Found(("takeup", number), end * FLIP, unit(inward) * FLIP, ends=ends)
             continue
         tip = np.asarray(takeup.to[one.body])
@@ -155,11 +166,11 @@ def _marks(one: Outlines, together: Together, size: int, wording: Wording) -> It
             right, up = level_ends(one, mark, together.level(mark, size))
             point, way = up if together.is_row(mark) else right
             bars = level_runs(one, mark, together.level(mark, size), True)[1:]
-            ends = np.concatenate([np.linspace(bar[0, 0], bar[-1, 3], _SAMPLES) for bar in bars])
+            ends = np.concatenate([bar[0, 0] + _SHARES * (bar[-1, 3] - bar[0, 0]) for bar in bars])
             other = 2 * together.level(mark, size) - point
             yield _Found((key, 0), point, way, word=wording.named(mark.name), outer=other, ends=ends, alike=True)
         elif mark.drill or mark.fastening:
-            yield from _of_points(one, mark, key)
+            yield from _of_points(one, mark, key, together)
         elif is_cornered(mark, together):
             yield from _of_corners(mark, one, key)
         else:
@@ -170,9 +181,14 @@ def _shared(mark: Mark, together: Together) -> bool:
     return is_shared(mark, together.outlines)
 
 
-def _of_points(one: Outlines, mark: Mark, key: str) -> Iterator[_Found]:
+def _of_points(one: Outlines, mark: Mark, key: str, together: Together) -> Iterator[_Found]:
+    sliding = slide(mark, one.piece, [each.body for each in together.outlines])
     for place, point in enumerate(places(mark, one.body) * FLIP):
-        if mark.fastening == "buttonhole":
+        if place in sliding:
+            if not is_told_by_hole(mark, one.piece, one.body, place):
+                stroke = strokes_at(mark, place, together.outlines, one)
+                yield _Found((key, place), stroke[1], unit(stroke[1] - stroke[0]), outer=stroke[0])
+        elif mark.fastening == "buttonhole":
             hole = buttonhole(mark, one.body, 0.0)[3 * place] * FLIP
             yield _Found((key, place), hole[1], unit(hole[1] - hole[0]), 1.0)
         else:
@@ -201,4 +217,17 @@ def _of_line(mark: Mark, one: Outlines, key: str, word: str) -> Iterator[_Found]
     ends = [(points[0], points[0] - points[1]), (points[-1], points[-1] - points[-2])]
     closed = float(np.hypot(*(points[0] - points[-1]))) < 1.0
     for place, (point, way) in enumerate(ends[:1] if closed else ends):
+        if place and _is_at_notch(point, one):
+            continue  # its size stands there already
         yield _Found((key, place), point, unit(way), both=True, word=word)
+
+
+def _is_at_notch(point: Floats, one: Outlines) -> bool:
+    """Whether a point of the sewing line lies where a notch of the same size leads to."""
+    for _, strokes in one.notch_strokes:
+        outer, inner = (strokes[:, 0, at].mean(axis=0) * FLIP for at in (0, 3))
+        way, off = unit(inner - outer), point - outer
+        along, aside = float(off @ way), abs(float(off @ np.array([-way[1], way[0]])))
+        if aside < _IN_LINE and 0 < along < _LEADS:
+            return True
+    return False

@@ -14,7 +14,8 @@ from draft.paper.piece.leaders import leader_drawn
 from draft.paper.piece.names_gathered import Grounds
 from draft.paper.piece.sized_marks import Anchor
 from draft.paper.piece.surface import Surface
-from draft.paper.piece.tags import name_high, name_of_size, name_wide
+from draft.paper.piece.tag_places import name_high, name_wide
+from draft.paper.piece.tags import name_of_size
 from draft.paper.piece.title_block import SMALLEST
 
 _NARROW = 2.2

@@ -11,7 +11,8 @@ from draft.paper.drawing.drawing import Item, Label, Path, rectangle
 from draft.paper.drawing.room import Spot
 from draft.paper.piece.clutter import Clutter
 from draft.paper.piece.surface import Surface
-from draft.paper.piece.tags import Tagged, name_high, name_of_size, name_wide
+from draft.paper.piece.tag_places import Tagged, name_high, name_wide
+from draft.paper.piece.tags import name_of_size
 
 _PLACES = 60
 """So many places along each line are tried."""

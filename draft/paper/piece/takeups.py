@@ -2,12 +2,13 @@
 
 A dart has its two legs, a ring at its point, and a notch where each leg meets the cutting line; one inside a piece has
 four legs, and rings at its two points and where it is widest. Where darts of several sizes would lie across one another
-only both ends of each leg are drawn. A pleat has its two lines, and the line that it folds on between them, dashed.
+only both ends of each leg are drawn. A pleat has its two lines, and the line that it folds on between them, dashed;
+where those of several sizes would lie among one another only its notches are drawn, which say what is laid on what.
 """
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import replace
 from itertools import combinations
 from typing import Any
@@ -28,28 +29,46 @@ from draft.paper.piece.piece_lines import FLIP, Outlines
 
 RING = 1.5
 _HEAD = 3.0
+_SAME = 0.3
+"""Pleats of two sizes that lie no further from one another than this, mm, are one."""
 FOLD_DASH = (3.0, 1.5)
 END = 12.0
 """Of a leg that is not drawn whole so many mm are at either end."""
 
 
 def crossing(outlines: Sequence[Outlines]) -> frozenset[str]:
-    """The names of the darts whose legs in one size lie across those in another."""
+    """The names of the darts and pleats whose lines in one size lie across, or among, those in another."""
     if len(outlines) < 2:
         return frozenset()
-    legs = [_legs_of(one) for one in outlines]
-    names = {name for some in legs for name in some}
-    return frozenset(
-        name
-        for name in names
-        if any(_cross(a[name], b[name]) for a, b in combinations(legs, 2) if name in a and name in b)
-    )
+    legs, pleats = [_legs_of(one) for one in outlines], [_pleats_of(one) for one in outlines]
+    return _meeting(legs, _cross) | _meeting(pleats, _lie_among)
+
+
+def _meeting(every: Sequence[dict[str, Any]], meet: Callable[[Any, Any], bool]) -> frozenset[str]:
+    """The names of what meets in any two sizes, of the shapes of each size by their names."""
+    names = {name for some in every for name in some}
+    pairs = [(name, a[name], b[name]) for name in names for a, b in combinations(every, 2) if name in a and name in b]
+    return frozenset(name for name, one, other in pairs if meet(one, other))
 
 
 def _cross(first: Any, second: Any) -> bool:
     import shapely
 
     return bool(shapely.crosses(first[:, None], second[None]).any())
+
+
+def _lie_among(first: Any, second: Any) -> bool:
+    """Whether two shapes overlap and are not one."""
+    return bool(first.intersects(second)) and first.hausdorff_distance(second) > _SAME
+
+
+def _pleats_of(one: Outlines) -> dict[str, Any]:
+    """What lies between the lines of each pleat by its name, as a shapely shape."""
+    import shapely
+
+    found = [takeup for takeup in one.piece.takeups if takeup.to is None and one.has(takeup)]
+    lines = {pleat.name: [line[0, [0, 3]] for line in _pleat(one, pleat)[0][:2]] for pleat in found}
+    return {name: shapely.MultiPoint(np.concatenate(both)).convex_hull for name, both in lines.items()}
 
 
 def _legs_of(one: Outlines) -> dict[str, Any]:
@@ -108,6 +127,10 @@ def _finer(stroke: Stroke) -> Stroke:
 def _drawn(one: Outlines, takeup: Takeup, stroke: Stroke, end: str, crossed: bool) -> list[Path]:
     """Its lines in the dashes of its size; a ring and notches are too short for them."""
     name, data = f"{one.piece.name}.{takeup.name}", one.data(takeup.edge, takeup.span)
+    if takeup.to is None and crossed:
+        return [
+            Path(_notches(one, takeup), Stroke(line_styles.SIGN, colour=stroke.colour), id=f"{name}{end}", data=data)
+        ]
     lines, signs, dashed = (*_dart(one, takeup), ()) if takeup.to is not None else _pleat(one, takeup)
     lines, stroke = (_ends_of(lines), _finer(stroke)) if crossed else (lines, stroke)
     sign = Stroke(line_styles.FINE, colour=stroke.colour)
@@ -160,6 +183,13 @@ def _arrow(first: Floats, second: Floats, to_second: bool) -> tuple[Floats, ...]
     way = (end - begin) / max(float(np.hypot(*(end - begin))), 1e-9) * _HEAD
     aside = np.array([-way[1], way[0]]) / 2
     return (lines_through([begin, end]), lines_through([end - way + aside, end, end - way - aside]))
+
+
+def pleat_notches(one: Outlines, takeup: Takeup) -> tuple[Floats, Floats]:
+    """The notches of a pleat, both ends `(2, 2)` of each, y down: where it is folded, and where that is laid."""
+    first, second = (line[0, [0, 3]] for line in _notches(one, takeup))
+    forward = takeup.pressed is None or takeup.pressed[one.body] > 0
+    return (first, second) if forward else (second, first)
 
 
 def _notches(one: Outlines, takeup: Takeup) -> tuple[Floats, ...]:

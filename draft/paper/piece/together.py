@@ -13,7 +13,7 @@ import numpy as np
 from draft.base.arrays import Floats
 from draft.base.record import dataclass
 from draft.garment.garment import Mark
-from draft.geometry.cubic import line, norm
+from draft.geometry.cubic import cross, dot, line, norm
 from draft.paper.piece.level_places import LevelPlaces, across_of, side_by_side
 from draft.paper.piece.piece_lines import Outlines, Strokes
 
@@ -57,11 +57,15 @@ class Together:
         every = [one.notch_strokes for one in self.outlines]
         if not self.is_nest:
             return tuple(every)
-        begins = [{number: strokes[:, 0, 0] for number, strokes in some} for some in every]
-        return tuple(
-            tuple((number, _shortened(strokes, _of_others(begins, size, number))) for number, strokes in some)
-            for size, some in enumerate(every)
-        )
+        numbered = dict[int, list[tuple[int, Floats]]]()
+        for size, some in enumerate(every):
+            for number, strokes in some:
+                numbered.setdefault(number, []).append((size, strokes))
+        found: list[list[tuple[int, Floats]]] = [[] for _ in every]
+        for number, sizes in sorted(numbered.items()):
+            for (size, _), strokes in zip(sizes, _shortened([strokes for _, strokes in sizes]), strict=True):
+                found[size].append((number, strokes))
+        return tuple(map(tuple, found))
 
 
 def _spread(points: Floats) -> bool:
@@ -70,21 +74,16 @@ def _spread(points: Floats) -> bool:
     return bool(wide > high)
 
 
-def _of_others(begins: Sequence[dict[int, Floats]], size: int, number: int) -> Floats:
-    """Where the strokes of one notch begin in all other sizes `(n, 2)`."""
-    found = [some[number] for other, some in enumerate(begins) if other != size and number in some]
-    return np.concatenate([np.zeros((0, 2)), *found])
-
-
-def _shortened(strokes: Floats, others: Floats) -> Floats:
-    """Strokes that end before the nearest of the points `(n, 2)` that lies in line with them."""
-    kept = []
-    for stroke in strokes:
-        start, end = stroke[0, 0], stroke[0, 3]
-        long = float(norm(end - start))
-        way = (end - start) / max(long, 1e-9)
-        ahead, aside = (others - start) @ way, (others - start) @ np.array([-way[1], way[0]])
-        near = ahead[(np.abs(aside) < _ASIDE) & (ahead > _AIR / 3) & (ahead < long + _AIR)]
-        most = max(_LEAST, _OF_GAP * float(near.min())) if len(near) else long
-        kept.append(line(start, start + min(long, most) * way)[None])
-    return np.array(kept)
+def _shortened(sizes: Sequence[Floats]) -> list[Floats]:
+    """Strokes of one notch in some sizes, each `(n, 1, 4, 2)`, that end before another size's that stands in line."""
+    every = np.concatenate(sizes)[:, 0]
+    of = np.repeat(np.arange(len(sizes)), [len(strokes) for strokes in sizes])
+    start, way = every[:, 0], every[:, 3] - every[:, 0]
+    long = norm(way)
+    way = way / np.maximum(long, 1e-9)[:, None]
+    off = start[None] - start[:, None]
+    ahead, aside = dot(way[:, None], off), cross(way[:, None], off)
+    near = (np.abs(aside) < _ASIDE) & (ahead > _AIR / 3) & (ahead < long[:, None] + _AIR) & (of != of[:, None])
+    most = np.maximum(_LEAST, _OF_GAP * np.min(ahead, axis=1, where=near, initial=np.inf))
+    ends = start + np.minimum(long, most)[:, None] * way
+    return np.split(line(start, ends)[:, None], np.cumsum([len(strokes) for strokes in sizes])[:-1])

@@ -67,7 +67,7 @@ def spots_about(points: Any, texts: Sequence[str], surface: Surface, joined: boo
     width, height = extent(texts, surface)
     if not np.isfinite(points).all():
         return []
-    begin, end = _longest_leg(points)
+    begin, end = longest_leg(points)
     way = end - begin
     angle = surface.upright if drill else surface.along(float(np.degrees(np.arctan2(way[1], way[0]))))
     x, y = (begin + end) / 2
@@ -87,7 +87,7 @@ def _parted(spot: Spot, point: tuple[float, float], surface: Surface) -> bool:
     return surface.cross(shapely.LineString([point, (spot.x, spot.y)]))
 
 
-def _longest_leg(points: Any) -> tuple[Any, Any]:
+def longest_leg(points: Any) -> tuple[Any, Any]:
     """Both ends of the longest straight part of a line through points: words run along it. A point has itself."""
     if len(points) == 1:
         return points[0], points[0]

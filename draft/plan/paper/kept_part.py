@@ -3,9 +3,9 @@
 Whether something lies there is a value, found for each body.
 """
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import replace
-from typing import TypeVar
+from typing import TypeAlias, TypeVar
 
 import numpy as np
 
@@ -13,6 +13,7 @@ from draft.base.arrays import Floats
 from draft.base.notes import Span
 from draft.base.record import dataclass
 from draft.base.units import Kind
+from draft.geometry.cubic import norm
 from draft.geometry.flatten import sample
 from draft.geometry.nearest import ON_EDGE, nearest_place
 from draft.geometry.within import within
@@ -26,6 +27,8 @@ from draft.words.word import one
 
 _AT = frozenset({Kind.POINT, Kind.ROW})
 Placed = TypeVar("Placed", tree.Takeup, tree.Notch)
+_Lies: TypeAlias = Callable[[Floats, Floats, Floats], Floats]
+"""Whether a point lies on what is kept of an edge, and on that as it was before: 1 or 0 for each body."""
 
 
 @dataclass(frozen=True)
@@ -91,16 +94,18 @@ class KeptPart:
 
     def _notches(self, after: Stage, gone: set[str]) -> tuple[tree.Notch, ...]:
         kept = [notch for notch in self.before.notches if notch.edge.text not in gone]
-        return tuple(self._there(after, notch, notch.near.text, notch.edge, notch.near) for notch in kept)
+        return tuple(self._there(after, notch, notch.near.text, notch.edge, notch.near, _within) for notch in kept)
 
-    def _there(self, after: Stage, mark: Placed, called: str, edge: tree.Ref, at: tree.Expr) -> Placed:
+    def _there(
+        self, after: Stage, mark: Placed, called: str, edge: tree.Ref, at: tree.Expr, lies: _Lies | None = None
+    ) -> Placed:
         """A dart, pleat or notch on an edge that may have been cut: it is there if it lies on what is kept."""
-        name = f"{called} there"
+        name, lies = f"{called} there", lies or _on
 
         def make() -> Value:
-            kept = self.sheets.found(after, edge.text, mark.span)
+            kept, before = (self.sheets.found(state, edge.text, mark.span) for state in (after, self.before))
             point = self.sheets.values.compile(at, self.before.name, one(Kind.POINT))
-            return made_of(mark.span, Kind.NUMBER, (kept, point), lambda kept, point: _on(kept, point))
+            return made_of(mark.span, Kind.NUMBER, (kept, before, point), lies)
 
         self.sheets.declare(after.full(name), mark.span, make)
         return replace(mark, there=ref(mark.span, name))
@@ -131,8 +136,16 @@ class KeptPart:
         return ref(span, name)
 
 
-def _on(path: Floats, point: Floats) -> Floats:
+def _on(path: Floats, _: Floats, point: Floats) -> Floats:
     return np.where(nearest_place(path, point)[1] <= ON_EDGE, 1.0, 0.0)
+
+
+def _within(path: Floats, before: Floats, point: Floats) -> Floats:
+    """Whether a notch lies on what is kept of an edge, and not where that was cut: there the corner tells."""
+    ends, were = ([each[..., 0, 0, :], each[..., -1, 3, :]] for each in (path, before))
+    cut = [np.min([norm(end - old) for old in were], axis=0) > ON_EDGE for end in ends]
+    at_cut = [new & (norm(end - point) <= ON_EDGE) for new, end in zip(cut, ends, strict=True)]
+    return np.where(np.any(at_cut, axis=0), 0.0, _on(path, before, point))
 
 
 def _inside(found: Sequence[Floats], edges: int) -> Floats:

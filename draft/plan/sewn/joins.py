@@ -97,9 +97,9 @@ def _join(values: Values, written: tree.Join, layers: _Layers) -> JoinOf[Value]:
 def _notch(values: Values, join: tree.Join, written: tree.JoinNotch) -> JoinNotchOf[Value]:
     if isinstance(written.at, tree.Ref) and (note := no_distance(values, join.first, written.at)):
         values.notes.append(note)
-        return JoinNotchOf(broken(written.at.span), False, written.double, matched=written.matched)
+        return JoinNotchOf(broken(written.at.span), False, written.double, matched=written.matched, words=written.words)
     at = values.compile(written.at, None, _ALONG)
-    return JoinNotchOf(at, at.kind is Kind.LENGTH, written.double, matched=written.matched)
+    return JoinNotchOf(at, at.kind is Kind.LENGTH, written.double, matched=written.matched, words=written.words)
 
 
 def _part(values: Values, part: tree.SidePart, layers: _Layers) -> SidePart:
