@@ -26,7 +26,7 @@ def goes_on(view: View, band: Band, full: Floats) -> Floats:
 
 
 def is_drawn_across(view: View, one: Limb, name: str, line: Floats) -> bool:
-    """Whether the band on a limb's edge is drawn with that of an edge that goes over the middle."""
+    """Whether the band on a limb's edge `(n, 4, 2)` is drawn with that of an edge that goes over the middle."""
     for band in view.bands:
         if _finishes(band, one.piece.name, name):
             for edge in view.panel.piece.edges:
