@@ -58,8 +58,6 @@ def _is_shared(number: int, strokes: Floats, together: Together) -> bool:
     starts = strokes[:, 0, 0]
     others = [dict(notches).get(number) for notches in together.notches[1:]]
     return all(one is not None and bool(np.abs(one[:, 0, 0] - starts).max() < SAME_MARK) for one in others)
-        other is not None and bool(np.abs(other[:, 0, 0] - strokes[:, 0, 0]).max() < SAME_MARK) for other in others
-    )
 
 
 def _spots(point: Floats, inward: Floats, said: str, surface: Surface) -> Iterator[list[Spot]]:
