@@ -23,8 +23,13 @@ def hem(hemmed: Hemmed, facts: BookletFacts) -> list[str]:
                 length=facts.wording.length(width), edges=names, distance=distance,
             )
         )  # fmt: skip
-    taped = [f"{edge[0].name}.{edge[1].name}" for edge in hemmed]
-    bought = [sewn for edge in taped for sewn in sewn_in(edge, facts, "sewing.sewn_on_fold")]
+    bought = [
+        sewn
+        for piece, edge in hemmed
+        for sewn in sewn_in(
+            f"{piece.name}.{edge.name}", facts, "sewing.sewn_on_fold", deep=facts.wording.length(edge.allowance)
+        )
+    ]
     casing = [facts.wording.say("sewing.casing")] if any(edge.gathered is not None for _, edge in hemmed) else []
     drawn = [facts.wording.say("sewing.casing_elastic")] if any(e.elastic is not None for _, e in hemmed) else []
     return [*dict.fromkeys(bought), *text, *(drawn or casing), facts.said("sewing.stitch_hem")]
