@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import fields, is_dataclass, replace
+from functools import cache
 from typing import Any, TypeVar
 
 import numpy as np
@@ -56,11 +57,12 @@ def filled(planned: Any, outcome: Outcome) -> Any:
         return find_value(planned, outcome.trace)
     if isinstance(planned, tuple):
         return tuple(filled(part, outcome) for part in planned)
-    if not is_dataclass(planned) or isinstance(planned, type | Span):
+    names = _names(planned.__class__)
+    if not names:
         return planned
-    found = {part.name: filled(getattr(planned, part.name), outcome) for part in fields(planned)}
-    for name in [name for name in found.keys() & _ONE if found[name] is not None]:
-        found[name] = float(found[name][np.argmax(outcome.drafted)])
+    found = {name: filled(getattr(planned, name), outcome) for name in names}
+    if found.get(_ONE) is not None:
+        found[_ONE] = float(found[_ONE][np.argmax(outcome.drafted)])
     return replace(planned, **found)
 
 
@@ -79,4 +81,12 @@ def _there(lines: tuple[Line, ...]) -> tuple[Line, ...]:
     return tuple(line for line in lines if line.there is None or bool(np.any(line.there > 0)))
 
 
-_ONE = {"allowance"}
+_ONE = "allowance"
+
+
+@cache
+def _names(kind: Any) -> tuple[str, ...]:
+    """What a record of this kind holds; nothing of what is no record, or a place in the text."""
+    if kind is Span or not is_dataclass(kind):
+        return ()
+    return tuple(part.name for part in fields(kind))

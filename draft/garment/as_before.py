@@ -7,9 +7,8 @@ are drawn again.
 from __future__ import annotations
 
 import hashlib
-from collections.abc import Iterator
 from dataclasses import field, fields, is_dataclass, replace
-from functools import lru_cache
+from functools import cache, lru_cache
 from typing import Any
 
 import numpy as np
@@ -57,17 +56,31 @@ def _kept(known: _Known) -> Piece:
     return known.piece
 
 
-def _content(part: Any, arrays: Any) -> Iterator[Any]:
+def _content(part: Any, arrays: Any) -> list[Any]:
     """What there is in a record, an array by its shape and kind; the bytes of arrays go into a digest."""
+    found = list[Any]()
+    _add(part, arrays, found)
+    return found
+
+
+def _add(part: Any, arrays: Any, found: list[Any]) -> None:
     if isinstance(part, np.ndarray):
         arrays.update(np.ascontiguousarray(part).tobytes())
-        yield part.shape, part.dtype.str
+        found.append((part.shape, part.dtype.str))
     elif isinstance(part, tuple):
-        yield len(part)
+        found.append(len(part))
         for inner in part:
-            yield from _content(inner, arrays)
-    elif is_dataclass(part) and not isinstance(part, Span):
-        for inner in fields(part):
-            yield from _content(getattr(part, inner.name), arrays)
+            _add(inner, arrays, found)
+    elif (names := _names(part.__class__)) is not None:
+        for name in names:
+            _add(getattr(part, name), arrays, found)
     else:
-        yield part
+        found.append(part)
+
+
+@cache
+def _names(kind: Any) -> tuple[str, ...] | None:
+    """What a record of this kind holds; None of what is no record, or a place in the text."""
+    if kind is Span or not is_dataclass(kind):
+        return None
+    return tuple(each.name for each in fields(kind))

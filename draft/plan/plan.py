@@ -42,9 +42,11 @@ class Trace:
     def found(self, span: Span, run: Run) -> Floats:
         """A value for every body, `(bodies, ...)`: nothing where it is not finite, which is recorded as a failure."""
         found = np.asarray(run(self), dtype=float)
-        found = np.broadcast_to(found, (self.count, *found.shape[1:]))  # a fixed direction is given once for all bodies
-        bad = ~np.isfinite(found)
-        if bad.any():
+        if not found.ndim or len(found) != self.count:  # a fixed direction is given once for all bodies
+            found = np.broadcast_to(found, (self.count, *found.shape[1:]))
+        good = np.isfinite(found)
+        if not good.all():
+            bad = ~good
             fact = "no number comes out here that could be drawn"
             self.fail(span, fact, bad.reshape(len(bad), -1).any(axis=1))
             found = np.where(bad, 0.0, found)
@@ -56,6 +58,8 @@ class Trace:
         Gives the bodies `(bodies,)` for which what was found means nothing.
         """
         before = np.zeros(self.count, dtype=bool)
+        if not self.spoilt and len(self.failures) == since:
+            return before
         for need in needs:
             before = before | self.spoilt.get(need, False)
         fresh, self.failures[since:] = self.failures[since:], []

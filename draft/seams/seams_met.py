@@ -6,7 +6,8 @@ nobody could tell such notches apart by their places (common practice: a notch b
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
+from functools import lru_cache
 
 import numpy as np
 
@@ -50,9 +51,20 @@ def _ends(garment: Garment, along: Side, copies: Copies) -> Iterator[tuple[Float
 def _letter(garment: Garment, one: SidePart, other: SidePart, at_end: bool = False) -> str:
     """The letter of the seam between two parts that follow one another, or between two copies of one at its end."""
     beside = {neighbour(garment, one, one is not other or at_end), neighbour(garment, other, one is other and at_end)}
-    joins = [join for join in garment.joins if not join.is_lying and not join.of_layers and _sewn(join) == beside]
-    return seam_letters(garment)[joins[0].name] if len(joins) == 1 else ""
+    found = [name for sewn, name in _seams(garment) if sewn == beside]
+    return _letters(garment)[found[0]] if len(found) == 1 else ""
 
 
-def _sewn(join: Join) -> set[tuple[str, str]]:
-    return {(part.piece, part.edge) for part in (*join.first, *join.second)}
+@lru_cache(maxsize=4)
+def _seams(garment: Garment) -> list[tuple[frozenset[tuple[str, str]], str]]:
+    """What each seam of two pieces, or of two edges of one, sews together, and its name."""
+    return [(_sewn(join), join.name) for join in garment.joins if not join.is_lying and not join.of_layers]
+
+
+@lru_cache(maxsize=4)
+def _letters(garment: Garment) -> Mapping[str, str]:
+    return seam_letters(garment)
+
+
+def _sewn(join: Join) -> frozenset[tuple[str, str]]:
+    return frozenset((part.piece, part.edge) for part in (*join.first, *join.second))

@@ -32,14 +32,14 @@ def test_a_page_of_the_booklet_shows_it(monkeypatch: pytest.MonkeyPatch) -> None
     text = files["booklet.html"].decode()
     for said in (
         "How it will sit",
-        "What to change",
+        "What to do",
         "A form of the measures in the chart, not you.",
         "The hem lies 2.5 cm higher",
     ):
         assert said in text, said
     pages = [page.get_textpage().get_text_range() for page in pypdfium2.PdfDocument(files["booklet.pdf"])]
     (page,) = [page for page in pages if "How it will sit" in page and "Stretched by" in page]
-    assert "What to change" in page and "Folds will fall otherwise" in page  # all of it stands on one page
+    assert "What to do" in page and "On you folds will lie elsewhere" in page  # all of it stands on one page
     with pikepdf.open(io.BytesIO(files["booklet.pdf"])) as book, book.open_outline() as outline:
         titles = [one.title for one in outline.root]
     assert "How it will sit" in titles

@@ -13,8 +13,11 @@ import sys
 from pathlib import Path
 
 from fontTools import subset
+from fontTools.fontBuilder import FontBuilder
+from fontTools.pens.ttGlyphPen import TTGlyphPen
 from fontTools.ttLib import TTFont
 from fontTools.ttLib.scaleUpem import scale_upem
+from fontTools.ttLib.tables._g_l_y_f import Glyph
 
 FAMILY = "Plainseam Sans"
 HERE = Path(__file__).resolve().parents[2] / "draft" / "paper" / "font"
@@ -45,6 +48,31 @@ def bake(folder: Path) -> None:
         widths[style.lower()] = _widths(font)
         widths["glyphs"] = {chr(code): font.getGlyphID(name) for code, name in sorted(font.getBestCmap().items())}
     (HERE / "widths.json").write_text(json.dumps(widths, ensure_ascii=True, sort_keys=True, indent=0) + "\n")
+
+
+def bake_blank() -> None:
+    """Write the font of one glyph, a box an em wide, which is of nobody's making; no document ever inks it.
+
+    It has an extent, for a reader passes over letters without one.
+    """
+    build = FontBuilder(1000, isTTF=True)
+    names = [".notdef", "blank"]
+    build.setupGlyphOrder(names)
+    build.setupCharacterMap({0x20: "blank"})
+    pen = TTGlyphPen(None)
+    pen.moveTo((50, 0))
+    for corner in ((50, 700), (950, 700), (950, 0)):
+        pen.lineTo(corner)
+    pen.closePath()
+    build.setupGlyf({".notdef": Glyph(), "blank": pen.glyph()})
+    build.setupHorizontalMetrics({".notdef": (1000, 0), "blank": (1000, 50)})
+    build.setupHorizontalHeader(ascent=800, descent=-200)
+    build.setupNameTable({"familyName": "Plainseam Unseen", "styleName": "Regular", "psName": "PlainseamUnseen"})
+    build.setupOS2(sTypoAscender=800, sTypoDescender=-200)
+    build.setupPost()
+    build.font["head"].created = build.font["head"].modified = 0
+    build.font.recalcTimestamp = False
+    build.save(HERE / "PlainseamUnseen.ttf")
 
 
 def _give_tabular_digits(font: TTFont) -> None:
@@ -90,3 +118,4 @@ def _widths(font: TTFont) -> dict[str, int]:
 
 if __name__ == "__main__":
     bake(Path(sys.argv[1]))
+    bake_blank()

@@ -110,7 +110,7 @@ def test_what_is_drawn_is_told_over_the_outlines(other: str) -> None:
     said = page.content.decode("ascii")
     found = [said.index(f"<{unseen.codes(letter)}> Tj") for letter in "בא"]
     assert found == sorted(found) and said.count("3 Tr") == said.count("0 Tr") == 2 and "BDC" not in said
-    assert page.letters == {"regular": frozenset("Top "), "unseen05": frozenset("אב")}
+    assert page.letters == {"regular": frozenset("Top "), "unseen": frozenset("אב")}
     level = page_description(100.0, 50.0, [Label("漢漢", 10.0, 20.0, 5.0)]).content.decode("ascii")
     assert f"<{unseen.codes('漢漢')}> Tj" in level and " re" not in level
 
@@ -148,7 +148,11 @@ def test_a_pattern_with_such_a_title_prints(other: str) -> None:
         assert pdf.check_pdf_syntax() == []
         fonts = {name: one for page in pdf.pages for form in page.Resources.XObject.values()
                  for name, one in form.Resources.Font.items()}  # fmt: skip
-        assert "<d0> <05d0>" in fonts["/unseen05"].ToUnicode.read_bytes().decode("ascii")
+        blank = fonts["/unseen"]
+        assert "<05d0> <05d0>" in blank.ToUnicode.read_bytes().decode("ascii")
+        glyphs = blank.DescendantFonts[0].CIDToGIDMap.read_bytes()
+        assert glyphs[2 * 0x5D0 : 2 * 0x5D0 + 2] == b"\x00\x01"  # never the glyph of what a font lacks
+        assert len(blank.DescendantFonts[0].FontDescriptor.FontFile2.read_bytes()) > 0
         assert str(pdf.docinfo.get("/Title", "")).startswith("Top אב")
 
 

@@ -195,7 +195,11 @@ def test_a_step_that_names_a_marked_line_shows_it_on_its_pieces() -> None:
 
 def test_a_step_that_names_no_line_shows_the_seam_that_it_stands_by_on_the_garment() -> None:
     assert _thick(_own("boatyard", "zip_into_facing"))
-    assert _thick(_own("ropewalk", "try_on"))
+
+
+def test_nothing_is_sewn_while_the_garment_is_tried_on() -> None:
+    for pattern in ("ropewalk", "boatyard"):
+        assert _own(pattern, "try_on").items and not _thick(_own(pattern, "try_on"))
 
 
 @pytest.mark.parametrize("name", PATTERNS)

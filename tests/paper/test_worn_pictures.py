@@ -122,7 +122,7 @@ def _labels(drawing: Drawing) -> list[str]:
 def test_a_sheet_has_three_views_both_scales_and_what_it_is_not(english: Drawing) -> None:
     said = _labels(english)
     wanted = ["Front", "Back", "Side, without the arm", "Stretched by", "Stands off by", "What it shows"]
-    assert {*wanted, "What to change", "A form of your measures, not you."} <= set(said)
+    assert {*wanted, "What to do", "A form of your measures, not you."} <= set(said)
     assert sum(text.startswith("1 : ") for text in said) == 1
     fills = {item.fill for item in english.items() if isinstance(item, Path)}
     assert {band.colour for band in STRETCHED[:4]} <= fills and {band.colour for band in STANDS_OFF[:3]} <= fills

@@ -41,6 +41,8 @@ _LEAST = 40.0
 _CODE_GAP = 6.0
 _MARK_SHARE, _MARK_HIGH, _MARK_LOW = 0.26, 24.0, 1.5
 """Of the text's width, and mm high: a mark is seen and does not vie with the garment; mm below the seam."""
+_ONE_LINE = 0.7
+"""A title is set so many times as large, and no smaller, to stand on one line."""
 _HAIR = 0.01  # the foot stands on the last line, and rounding must not send it to the next page
 
 
@@ -126,8 +128,11 @@ def _topics(facts: BookletFacts) -> list[Topic]:
 
 
 def _fitting(title: str, page: PageFormat) -> Type:
-    """The title's setting, smaller where it would take more than two lines."""
+    """The title's setting, somewhat smaller where one line then holds it, and wherever it would take more than two."""
     setting = page.title
+    one_line = replace(setting, points=setting.points * min(1.0, page.full / max(setting.width(title), 1.0)) - _HAIR)
+    if one_line.points >= _ONE_LINE * setting.points:
+        return one_line
     while len(setting.lines(title, page.full)) > 2 and setting.points > 16.0:
         setting = replace(setting, points=setting.points - 2.0)
     return setting

@@ -13,6 +13,7 @@ from draft.base.arrays import Floats
 from draft.garment.garment import Mark, Piece
 from draft.geometry.cubic import lines_through
 from draft.paper.booklet.afterwards import beside
+from draft.paper.booklet.close_up import close_up
 from draft.paper.booklet.folded_drawing import GROUND
 from draft.paper.booklet.order import SewingStep
 from draft.paper.booklet.set_blocks import NOTHING, Block
@@ -27,10 +28,12 @@ def own_drawn(step: SewingStep, drawer: Drawer) -> Block:
     assert step.own
     garment, words = drawer.garment, f"{step.name.replace('_', ' ')}. {step.own.text}"
     so_far = drawer.garment_as_it_is() if drawer.done.joins else NOTHING
+    if step.name == "try_on":  # nothing is sewn then, whatever the words look at
+        return so_far
     if step.name in {piece.name for piece in garment.pieces}:
         return drawer.by_itself(garment.piece(step.name))
     if lines := _lines_named(words, drawer):
-        return beside(drawer.on_pieces(lines, FINE_SEAM, GROUND), so_far)
+        return beside(close_up(drawer.on_pieces(lines, FINE_SEAM, GROUND), (FINE_SEAM,)), so_far)
     if drawer.done.joins:
         return drawer.on_garment(_edges_named(words, step.own.beside, drawer)) or so_far
     pieces = {piece.name: list[Floats]() for piece in _pieces_named(words, drawer)}

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Mapping, Sequence
 from dataclasses import replace
 
@@ -9,13 +10,14 @@ from draft.base.arrays import Floats
 from draft.paper.booklet.afterwards import beside
 from draft.paper.booklet.band_words import ring_folded
 from draft.paper.booklet.booklet_page import GAP, Book, Topic
+from draft.paper.booklet.close_up import close_up
 from draft.paper.booklet.elastic_in_band import elastic_drawn, elastic_laid_in, elastic_title
 from draft.paper.booklet.facts import BookletFacts
 from draft.paper.booklet.flat_pieces import inner_lines, mark_lines, takeup_lines
 from draft.paper.booklet.folded_drawing import GROUND, WRONG
 from draft.paper.booklet.folding import takeups_sewn, takeups_title
 from draft.paper.booklet.hemming import hem, stitched_on
-from draft.paper.booklet.join_words import joined, put_in_after
+from draft.paper.booklet.join_words import is_set_in, joined
 from draft.paper.booklet.opening_words import closed_by_hand, opening_title, slit_hemmed, zip_put_in
 from draft.paper.booklet.order import SewingStep, sewing_order
 from draft.paper.booklet.own_drawing import own_drawn
@@ -36,6 +38,7 @@ from draft.paper.booklet.set_blocks import (
     shown,
 )
 from draft.paper.booklet.so_far import done_after
+from draft.paper.booklet.stages import Sentence, Stage, in_order
 from draft.paper.booklet.step_drawing import FINE_SEAM, SEAM, THIN, Drawer
 from draft.paper.booklet.steps_set import SetStep, set_steps
 from draft.paper.booklet.topics import told
@@ -51,6 +54,8 @@ Pictures = Mapping[int, tuple[int, PicturePage]]
 """The designer's pictures by the advice that they belong to (by identity): their number, and what they are."""
 
 _TALLEST = 80.0
+_PARAGRAPH = 260
+"""About so many letters of a step stand together: four lines."""
 _ROW = 1.0  # mm between the rows of the table of stitches
 _USE, _NUMBER = 46.0, 24.0  # mm at the left and the right of the table of stitches
 
@@ -86,9 +91,10 @@ def sewing_section(book: Book, facts: BookletFacts, pictures: Pictures, drawn: S
         title = _title(step, facts)
         figure = shown(picture, say("sewing.drawn", step=title)) if picture.height else NOTHING
         said = [block for one in advice_on(step, own.advice) for block in _own(one, book, pictures, facts)]
-        text = _text(step, facts, found)
-        ready = put_in_after(step.join, text, facts) if step.join and not step.own else 0
-        set_of.append(SetStep(f"{number}  {title}", figure, [*text[:ready], *said, *text[ready:]]))
+        text = sentences_of(step, facts, found)
+        last = Stage.LAID if step.join and not step.own and is_set_in(step.join, facts) else 0
+        before, after = ([one.text for one in text if (one.stage <= last) is early] for early in (True, False))
+        set_of.append(SetStep(f"{number}  {title}", figure, [*before, *said, *after]))
     set_steps(book, [*set_of, SetStep(say("sewing.finish"), NOTHING, [say("sewing.finish_text")])])
 
 
@@ -108,7 +114,7 @@ def _before(book: Book, facts: BookletFacts) -> None:
 def _picture(step: SewingStep, drawer: Drawer, before: Done) -> Block:
     """The drawing of a step, and the garment small beside it where it looks otherwise than before."""
     if step.patch:
-        return beside(drawer.patch(step.patch), drawer.result(before))
+        return beside(close_up(drawer.patch(step.patch), (SEAM,)), drawer.result(before))
     if step.join and step.opening:
         return beside(drawer.opening(step.join, step.opening), drawer.result(before))
     if step.join:
@@ -121,7 +127,7 @@ def _picture(step: SewingStep, drawer: Drawer, before: Done) -> Block:
         return own_drawn(step, drawer)
     thick = _worked_on(step, drawer.body)
     fine = FINE_SEAM if step.takeups or step.inner_darts or step.marks else SEAM
-    return drawer.on_pieces(thick, fine, GROUND if step.marks else WRONG) if thick else NOTHING
+    return close_up(drawer.on_pieces(thick, fine, GROUND if step.marks else WRONG), (fine,)) if thick else NOTHING
 
 
 def _worked_on(step: SewingStep, body: int) -> dict[str, list[Floats]]:
@@ -137,7 +143,12 @@ def _worked_on(step: SewingStep, body: int) -> dict[str, list[Floats]]:
     return found
 
 
-def _text(step: SewingStep, facts: BookletFacts, found: Mapping[str, Band]) -> list[str]:
+def sentences_of(step: SewingStep, facts: BookletFacts, found: Mapping[str, Band]) -> list[Sentence]:
+    """What a step says, what is prepared before what is sewn: all of it but the designer's words."""
+    return in_order(_told_of(step, facts, found))
+
+
+def _told_of(step: SewingStep, facts: BookletFacts, found: Mapping[str, Band]) -> list[Sentence]:
     if step.patch:
         return stitched_on(step.patch, facts)
     if step.join and step.opening:
@@ -151,7 +162,7 @@ def _text(step: SewingStep, facts: BookletFacts, found: Mapping[str, Band]) -> l
     return words[step.sort](step, facts) if step.sort in words else []
 
 
-def _of_opening(step: SewingStep, facts: BookletFacts) -> list[str]:
+def _of_opening(step: SewingStep, facts: BookletFacts) -> list[Sentence]:
     assert step.join and step.opening
     if step.sort == "zip":
         return zip_put_in(step.join, step.opening, facts)
@@ -226,10 +237,21 @@ def _use(key: str, facts: BookletFacts) -> str:
 # ---- what the designer adds ------------------------------------------------------------------------------------------
 
 
+def in_paragraphs(words: str) -> list[str]:
+    """Long words of a designer's parted between sentences: hands are on the cloth, and the eye must find its place."""
+    parts = list[str]()
+    for sentence in re.split(r"(?<=[.!?])\s+(?=[A-ZÄÖÜ])", words):
+        if parts and len(parts[-1]) + len(sentence) < _PARAGRAPH:
+            parts[-1] += f" {sentence}"
+        else:
+            parts.append(sentence)
+    return parts
+
+
 def _own(advice: Advice, book: Book, pictures: Pictures, facts: BookletFacts) -> list[str | Block]:
     """The designer's words, her picture and her link below them."""
     words = facts.wording.named(advice.text)
-    blocks: list[str | Block] = [words] if advice.text else []
+    blocks: list[str | Block] = [*in_paragraphs(words)] if advice.text else []
     wide = book.format.full - (SIDE + book.format.gutter if book.format.columns > 1 else 0.0)
     if found := pictures.get(id(advice)):
         number, page = found

@@ -13,6 +13,7 @@ from draft.garment.garment import Edge, Garment, Join, Opening, Patch, Piece, Si
 from draft.geometry.cubic import cross, norm
 from draft.geometry.ruler import chord_length
 from draft.paper.booklet.afterwards import SMALL, SMALL_TALL, beside, changed_view, small_view, view_drawn
+from draft.paper.booklet.close_up import close_up
 from draft.paper.booklet.flat_pieces import FLIP, on_both_halves, pieces_drawn, stitched_runs
 from draft.paper.booklet.folded_drawing import (
     ASIDE,
@@ -68,14 +69,15 @@ class Drawer:
     def join(self, join: Join, before: Done | None = None) -> Block:
         """The drawing of a join: pieces on one another, one piece by itself, or the garment that it is sewn to.
 
-        Beside pieces stands the garment as it is then, where it looked otherwise `before`.
+        With what was done `before`, only the part of long pieces about the seam, and beside it the garment as it is
+        then, where that looked otherwise.
         """
         edges = [(part.piece, part.edge) for part in (*join.first, *join.second)]
         seen = any(_seen(view, edges) for view in self.views.values())
         apart = self._apart(join, seen)
         if apart is None:
             return self.edges(edges)
-        return beside(apart, self.result(before)) if before else apart
+        return beside(close_up(apart, (SEAM,)), self.result(before)) if before else apart
 
     def _apart(self, join: Join, seen: bool) -> Block | None:
         """The pieces of a join as they lie while it is sewn; None where it is sewn to the garment."""
@@ -188,7 +190,7 @@ class Drawer:
         if best is None or not _seen(best, edges):
             return self._lying(edges)
         thick = [run for edge in edges for run in best.edges.get(edge, ())]
-        return view_drawn(best, SIDE, TALLEST, thick, SEAM)
+        return close_up(view_drawn(best, SIDE, TALLEST, thick, SEAM), (SEAM,))
 
     def hem(self, hemmed: Sequence[tuple[Piece, Edge]]) -> Block:
         """One end of a hem folded, and the garment with all of it thick."""

@@ -18,7 +18,7 @@ from draft.paper.drawing.form_fields import Placed, add_fields
 from draft.paper.drawing.imprint import NO_IMPRINT, Imprint
 from draft.paper.drawing.ink import PageDescription
 from draft.paper.drawing.passage import Passage
-from draft.paper.drawing.unseen import is_unseen, unseen
+from draft.paper.drawing.unseen import FACE, unseen
 
 
 @dataclass(frozen=True)
@@ -125,7 +125,7 @@ def _fonts(pdf: Any, drawings: Sequence[PageDescription]) -> dict[str, Any]:
         for face, found in one.letters.items():
             letters.setdefault(face, set()).update(found)
     return {
-        face: unseen(pdf, found) if is_unseen(face) else embedded(pdf, face, found)
+        face: unseen(pdf, found) if face == FACE else embedded(pdf, face, found)
         for face, found in sorted(letters.items())
     }
 

@@ -60,15 +60,15 @@ def _tag(data: bytes) -> str:
     return "".join(chr(ord("A") + byte % 26) for byte in hashlib.sha256(data).digest()[:6])
 
 
-def to_unicode(used: Mapping[int, str], digits: int = 4) -> bytes:
-    """What a reader needs to search and copy (ISO 32000-1, 9.10.3): codes of so many digits, 100 to a block at most."""
+def to_unicode(used: Mapping[int, str]) -> bytes:
+    """What a reader needs to search and copy (ISO 32000-1, 9.10.3): codes of four digits, 100 to a block at most."""
     said = {number: font.said(letter).encode("utf-16-be").hex() for number, letter in used.items()}
-    lines = [f"<{number:0{digits}x}> <{word}>" for number, word in sorted(said.items())]
+    lines = [f"<{number:04x}> <{word}>" for number, word in sorted(said.items())]
     blocks = [lines[k : k + 100] for k in range(0, len(lines), 100)]
     body = [f"{len(block)} beginbfchar\n" + "\n".join(block) + "\nendbfchar" for block in blocks]
     head = "/CIDInit /ProcSet findresource begin\n12 dict begin\nbegincmap\n/CMapType 2 def\n/CMapName /Letters def\n"
     system = "/CIDSystemInfo << /Registry (Adobe) /Ordering (UCS) /Supplement 0 >> def\n"
-    codes = f"1 begincodespacerange\n<{'0' * digits}> <{'f' * digits}>\nendcodespacerange\n"
+    codes = "1 begincodespacerange\n<0000> <ffff>\nendcodespacerange\n"
     tail = "\nendcmap\nCMapName currentdict /CMap defineresource pop\nend\nend"
     return (head + system + codes + "\n".join(body) + tail).encode("ascii")
 

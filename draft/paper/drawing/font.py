@@ -133,8 +133,11 @@ def _words(text: str) -> Iterator[tuple[str, bool]]:
         yield from ((part, not k) for k, part in enumerate(parts))
 
 
-_FIGURE = re.compile(r"(?<=\d) (?=\d+/\d|%|(?:in|cm|mm|m|yd|deg|°|Zoll|Grad)\b)|(?<=[±×]) (?=\d)")
-"""A blank within a figure: before its fraction or its unit, or behind its sign."""
+_FIGURE = re.compile(
+    r"(?<=[\d½¼¾⅛⅜⅝⅞]) (?=\d+/\d|%|(?:in|cm|mm|m|yd|deg|°|Zoll|Grad)\b)|(?<=[±×]) (?=\d)"
+    r"|(?<=[A-Z\d]) (?=– [A-Z\d]+\b)|(?<=[A-Z\d] –) (?=[A-Z\d]+\b)"
+)
+"""A blank within a figure: before its fraction or its unit, behind its sign, or in a range such as `L – 3XL`."""
 _KEPT = "\ue000"  # of a private area: no text has it
 
 

@@ -10,7 +10,6 @@ import re
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import field
 from functools import lru_cache
-from itertools import groupby
 
 import numpy as np
 from numpy.typing import NDArray
@@ -191,10 +190,8 @@ class _Pen:
             self.lines.append(f"/Span <</ActualText <feff{text.encode('utf-16-be').hex()}>>> BDC")
         self.lines.append(f"3 Tr {_number(100 * width / (len(coded) * label.size))} Tz")
         self.lines.append(f"BT {self._place(label, float(at[0]), float(at[1]))}")
-        for face, letters in groupby(coded, unseen.face_of):
-            some = list(letters)
-            self.letters.setdefault(face, set()).update(some)
-            self.lines.append(f"/{face} {_number(label.size / PT)} Tf <{unseen.codes(some)}> Tj")
+        self.letters.setdefault(unseen.FACE, set()).update(coded)
+        self.lines.append(f"/{unseen.FACE} {_number(label.size / PT)} Tf <{unseen.codes(coded)}> Tj")
         self.lines.append("ET 0 Tr 100 Tz" if coded == known else "ET 0 Tr 100 Tz EMC")
 
     def _place(self, label: Label, x: float, y: float) -> str:

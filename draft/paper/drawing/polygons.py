@@ -3,12 +3,16 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from itertools import pairwise
 from typing import Any
 
 import numpy as np
 
 from draft.base.arrays import Bools, Floats, repeated
 from draft.geometry.flatten import polyline
+
+_POLYGON = 3
+"""What shapely calls the kind of a polygon."""
 
 
 def polygon(outline: Floats) -> Any:
@@ -35,8 +39,13 @@ def rings(outlines: Sequence[Floats]) -> Any:
 
 def rings_of(shape: Any) -> list[Floats]:
     """All rings `(n, 2)` of a shapely shape, holes too, each closed."""
-    parts = [part for part in getattr(shape, "geoms", [shape]) if part.geom_type == "Polygon" and not part.is_empty]
-    return [np.asarray(ring.coords)[:, :2] for part in parts for ring in (part.exterior, *part.interiors)]
+    import shapely
+
+    parts = shapely.get_parts(shape)
+    rings = shapely.get_rings(parts[(shapely.get_type_id(parts) == _POLYGON) & ~shapely.is_empty(parts)])
+    ends = np.cumsum(shapely.get_num_coordinates(rings)).tolist()
+    points = shapely.get_coordinates(rings)
+    return [points[begin:end] for begin, end in pairwise([0, *ends])]
 
 
 def mask(rings: list[Floats], origin: Floats, cell: tuple[float, float], shape: tuple[int, int]) -> Bools:

@@ -96,12 +96,13 @@ class Grid:
         if most > 1:
             order = np.argsort(away, kind="stable")
             half = self._cells(height / 2), self._cells(width / 2)
-            order = order[list(islice(_apart(rows[order], columns[order], half, free.shape), most))]
+            chosen: Iterator[int] = islice(_apart(rows[order], columns[order], half, free.shape), most)
         else:
             order = np.array([int(np.argmin(away))] if len(away) else [], dtype=np.intp)
-        for best in middles[order]:
-            x, y = best @ self.turn
-            yield float(x), float(y)
+            chosen = iter(range(len(order)))
+        for number in chosen:
+            x, y = (middles[order[number]] @ self.turn).tolist()
+            yield x, y
 
     @cached_property
     def _sums(self) -> Ints:

@@ -25,6 +25,8 @@ from draft.paper.piece.piece_lines import FLIP, Outlines
 BETWEEN = " · "
 _APART = 4.0
 """Between the two lines at which a piece is lengthened, mm."""
+_LINE = 1
+"""What shapely calls the kind of a line."""
 
 Levels = tuple[tuple[str, tuple[float, ...]], ...]
 """What the finished garment measures at each level of a piece by its mark's name, mm, a figure a size."""
@@ -52,20 +54,21 @@ def level_ends(one: Outlines, mark: Mark, point: Floats) -> tuple[tuple[Floats, 
     return (point + NEST_ARM * right, right), (point + NEST_STEM * up, up)
 
 
-def lengthening(outlines: Sequence[Outlines], index: int, end: str) -> list[Path]:
-    """The pairs of lines at which a piece may be lengthened or shortened, y down, as far as one of the sizes reaches.
+def lengthening(outlines: Sequence[Outlines], ends: Sequence[str]) -> list[list[Path]]:
+    """The pairs of lines at which a piece may be lengthened or shortened, y down, as far as each size reaches.
 
-    All sizes have them at the same height; `end` closes each id.
+    All sizes have them at the same height; `ends` close their ids.
     """
-    one, found = outlines[len(outlines) // 2], list[Path]()
+    one, found = outlines[len(outlines) // 2], list[list[Path]]([] for _ in outlines)
     for mark in one.piece.marks:
         if mark.line == "lengthen" and np.isfinite(mark.points[one.body]).all():
             point, across, along = _frame(one, mark)
-            shape = outlines[index].cutting_shape
-            runs = [_within(point + side * along * _APART / 2, across, shape) for side in (-1, 1)]
-            name = f"{one.piece.name}.{mark.name}{end}"
-            found.append(Path(tuple(run for pair in runs for run in pair), Stroke(line_styles.FINE), id=name))
-    return [path for path in found if path.runs]
+            shapes = [each.cutting_shape for each in outlines]
+            sides = [_within(point + side * along * _APART / 2, across, shapes) for side in (-1, 1)]
+            for paths, end, *pair in zip(found, ends, *sides, strict=True):
+                runs, name = tuple(run for side in pair for run in side), f"{one.piece.name}.{mark.name}{end}"
+                paths.extend([Path(runs, Stroke(line_styles.FINE), id=name)] if runs else [])
+    return found
 
 
 def ends_of_lengthening(mark: Mark, outlines: Sequence[Outlines]) -> Floats:
@@ -73,7 +76,7 @@ def ends_of_lengthening(mark: Mark, outlines: Sequence[Outlines]) -> Floats:
     one = outlines[len(outlines) // 2]
     point, across, along = _frame(one, mark)
     up = along if along[1] < 0 else -along
-    runs = _within(point + up * _APART / 2, across, outlines[0].together.cut_of_any)
+    (runs,) = _within(point + up * _APART / 2, across, [outlines[0].together.cut_of_any])
     return np.asarray(runs[0][0, [0, 3]]) if runs else np.stack([point, point])
 
 
@@ -113,12 +116,15 @@ def _frame(one: Outlines, mark: Mark) -> tuple[Floats, Floats, Floats]:
     return mark.points[one.body, 0] * FLIP, np.array([-along[1], along[0]]), along
 
 
-def _within(point: Floats, across: Floats, shape: Any) -> list[Any]:
-    """A line through a point as far as a shape reaches on either side of it."""
+def _within(point: Floats, across: Floats, shapes: Sequence[Any]) -> list[list[Floats]]:
+    """A line through a point as far as each of some shapes reaches on either side of it."""
     import shapely
 
     reach = 10_000.0
-    cut = shapely.intersection(shape, shapely.LineString([point - reach * across, point + reach * across]))
-    at = shapely.Point(point)
-    lines = [part for part in shapely.get_parts(cut) if part.geom_type == "LineString" and part.distance(at) < _APART]
-    return [lines_through(list(line.coords)) for line in lines]
+    line = shapely.LineString([point - reach * across, point + reach * across])
+    parts, of = shapely.get_parts(shapely.intersection(np.array(shapes), line), return_index=True)
+    near = (shapely.get_type_id(parts) == _LINE) & (shapely.distance(parts, shapely.Point(point)) < _APART)
+    found: list[list[Floats]] = [[] for _ in shapes]
+    for part, number in zip(parts[near], of[near].tolist(), strict=True):
+        found[number].append(lines_through(shapely.get_coordinates(part)))
+    return found

@@ -18,7 +18,7 @@ from draft.paper.piece.clutter import Clutter
 from draft.paper.piece.taken_in_turn import Offer, taken_in_turn
 
 _FEW = (0, 10, 40)
-"""So many are looked at first, of all wishes together, and then; and in the end all."""
+"""As far as these places are looked at: the first of all wishes together, and in the end all."""
 _APART = (0, 2, 1, 3)
 """Corners that lie far apart come first."""
 
@@ -37,7 +37,7 @@ def first_places(wishes: Sequence[Places], clutter: Clutter) -> Iterator[tuple[i
     Whoever takes one adds it to the clutter before asking for the next.
     """
     for wish, few in zip(wishes, nearest_of(wishes, clutter), strict=True):
-        yield few.first_apart(clutter) or _first_later(wish, clutter)
+        yield few.first_apart(clutter) or _first_later(wish, _FEW[1], clutter)
 
 
 @dataclass(frozen=True)
@@ -57,34 +57,38 @@ class Likely:
         return None if found is None else (int(self.numbers[found]), self.shapes[found])
 
 
-def nearest_of(wishes: Sequence[Places], clutter: Clutter) -> list[Likely]:
-    """The few places of each wish that are looked at first: of all together, whatever is placed meanwhile."""
-    return _looked_at([(wish, slice(*_FEW[:2])) for wish in wishes], clutter)
+def nearest_of(wishes: Sequence[Places], clutter: Clutter, few: int = _FEW[1]) -> list[Likely]:
+    """So many places of each wish, which are looked at first: of all together, whatever is placed meanwhile."""
+    return _looked_at([(wish, slice(0, few)) for wish in wishes], clutter)
 
 
-def take_first(wishes: Sequence[Places], nearest: Sequence[Likely], clutter: Clutter) -> list[int | None]:
-    """The number of the first place of each wish, which is taken before the next is looked for; None without any."""
+def take_first(
+    wishes: Sequence[Places], nearest: Sequence[Likely], clutter: Clutter, few: int = _FEW[1]
+) -> list[int | None]:
+    """The number of the first place of each wish, which is taken before the next is looked for; None without any.
+
+    So many of the places of each wish were looked at before.
+    """
     found = list[int | None]()
-    offers = [
-        Offer(few.shapes[few.good], few.shapes[few.good], len(wish.corners) > _FEW[1])
-        for wish, few in zip(wishes, nearest, strict=True)
-    ]
-    for wish, few, number in zip(wishes, nearest, taken_in_turn(offers, clutter), strict=True):
-        later = _first_later(wish, clutter) if number is None else None
+    goods = [(some.shapes[some.good], some.numbers[some.good]) for some in nearest]
+    offers = [Offer(shapes, shapes, len(wish.corners) > few) for wish, (shapes, _) in zip(wishes, goods, strict=True)]
+    for wish, (_, numbers), number in zip(wishes, goods, taken_in_turn(offers, clutter), strict=True):
+        later = _first_later(wish, few, clutter) if number is None else None
         if later:
             clutter.take(later[1])
-        found.append(int(few.numbers[few.good][number]) if number is not None else later and later[0])
+        found.append(int(numbers[number]) if number is not None else later and later[0])
     return found
 
 
-def _first_later(wish: Places, clutter: Clutter) -> tuple[int, Any] | None:
-    """The first place beyond the few that are looked at first."""
-    place = None
-    for begin, end in pairwise((*_FEW[1:], len(wish.corners))):
-        if place is None and len(wish.corners) > begin:
-            (some,) = _looked_at([(wish, slice(begin, max(begin, end)))], clutter)
+def _first_later(wish: Places, few: int, clutter: Clutter) -> tuple[int, Any] | None:
+    """The first place beyond so few that were looked at first."""
+    for begin, end in pairwise((few, *_FEW[2:], len(wish.corners))):
+        if begin < min(end, len(wish.corners)):
+            (some,) = _looked_at([(wish, slice(begin, end))], clutter)
             place = some.first_apart(clutter)
-    return place
+            if place:
+                return place
+    return None
 
 
 def _looked_at(some: Sequence[tuple[Places, slice]], clutter: Clutter) -> list[Likely]:

@@ -150,17 +150,21 @@ def inked_piece(piece: Piece, sizes: Sizes, lines: ShownLines, levels: LevelPlac
     """The lines of a piece in these sizes, its levels at these places."""
     together = Together(outlines_of(piece, sizes), levels)
     crossed = takeups.crossing(together.outlines)
-    sized = tuple(tuple(_of_size(together, index, lines, crossed)) for index in range(len(sizes)))
+    ends = [f".{one.size}" if together.is_nest else "" for one in together.outlines]
+    across = zip(lengthening(together.outlines, ends), fold_lines(together.outlines, ends), strict=True)
+    sized = tuple(
+        (*_of_size(together, index, end, lines, crossed), *longer, *folds)
+        for index, (end, (longer, folds)) in enumerate(zip(ends, across, strict=True))
+    )
     return Inked(together, sized, lines, crossed)
 
 
-def _of_size(together: Together, index: int, lines: ShownLines, crossed: frozenset[str]) -> list[Item]:
+def _of_size(together: Together, index: int, end: str, lines: ShownLines, crossed: frozenset[str]) -> list[Item]:
+    """What one size has alone; `end` closes each id."""
     one, notches = together.outlines[index], together.notches[index]
-    end = f".{one.size}" if together.is_nest else ""
     drawn = [*piece_lines.line_items(one, index, end, lines, notches), *takeups.takeup_items(one, index, end, crossed)]
     clips = clip_items(one, index, end) if lines != "sewing" else []
-    across = [*lengthening(together.outlines, index, end), *fold_lines(together.outlines, index, end)]
-    return [*drawn, *clips, *piece_marks.mark_items(together, index, end), *across]
+    return [*drawn, *clips, *piece_marks.mark_items(together, index, end)]
 
 
 def _tagged_lines(one: Outlines, lines: ShownLines) -> list[Floats]:

@@ -133,10 +133,12 @@ def _spots(
     corners = corners_of(middles[near], sizes.surface.upright, np.repeat(wide, counts), sizes.high, KEPT)
     parts = np.split(corners, np.cumsum(counts)[:-1])
     wishes = [Places(part, sizes.shapes[anchor.size]) for part, anchor in zip(parts, anchors, strict=True)]
-    nearest, begin = nearest_of(wishes, clutter), 0
+    every = middles.shape[1]
+    nearest, begin = nearest_of(wishes, clutter, every), 0
     for family in families:
         part = slice(begin, begin := begin + len(family))
-        taken = zip(family, middles[part], near[part], take_first(wishes[part], nearest[part], clutter), strict=True)
+        numbers = take_first(wishes[part], nearest[part], clutter, every)
+        taken = zip(family, middles[part], near[part], numbers, strict=True)
         yield [
             None if number is None else sizes.spot(anchor, about[np.flatnonzero(some)[number]])
             for anchor, about, some, number in taken

@@ -6,6 +6,7 @@ of two marks never cross: names that would make them do so change places.
 
 from __future__ import annotations
 
+import math
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import field
 from itertools import chain, islice, repeat
@@ -197,4 +198,4 @@ def _nearer(blocks: Iterator[Spot], near: tuple[float, float], most: float) -> l
 
 
 def _away(block: Spot, near: tuple[float, float]) -> float:
-    return float(np.hypot(block.x - near[0], block.y - near[1]))
+    return math.hypot(block.x - near[0], block.y - near[1])

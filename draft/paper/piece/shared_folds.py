@@ -53,29 +53,34 @@ def parts_of_fold(mark: Mark, outlines: Sequence[Outlines]) -> list[Floats]:
     return [np.stack([start + begin * way, start + end * way]) for begin, end in found]
 
 
-def fold_lines(outlines: Sequence[Outlines], index: int, end: str) -> list[Path]:
-    """What one of the sizes has of the folds that all of a nest share; `end` closes each id."""
-    found, one = [], outlines[index]
-    for mark in one.piece.marks:
+def fold_lines(outlines: Sequence[Outlines], ends: Sequence[str]) -> list[list[Path]]:
+    """What each of the sizes has of the folds that all of a nest share; `ends` close their ids."""
+    found: list[list[Path]] = [[] for _ in outlines]
+    stroke = Stroke(line_styles.FINE, line_styles.FOLD.dash)
+    for mark in outlines[0].piece.marks:
         if is_shared(mark, outlines):
-            ends = mark.points[one.body] * FLIP
-            runs = [run for part in parts_of_fold(mark, outlines) for run in _own(part, ends, mark, outlines)]
-            data = (("piece", one.piece.name), ("fold", mark.name), ("size", one.size), ("source", mark.span.beside))
-            stroke = Stroke(line_styles.FINE, line_styles.FOLD.dash)
-            found.append(Path(tuple(runs), stroke, id=f"{one.piece.name}.{mark.name}{end}", data=data))
+            every = np.array([mark.points[one.body] for one in outlines]) * FLIP
+            parts = [_own(part, every) for part in parts_of_fold(mark, outlines)]
+            for own, one, end, *runs in zip(found, outlines, ends, *parts, strict=True):
+                said = {"piece": one.piece.name, "fold": mark.name, "size": one.size, "source": mark.span.beside}
+                name = f"{one.piece.name}.{mark.name}{end}"
+                every_run = tuple(run for part in runs for run in part)
+                own.append(Path(every_run, stroke, id=name, data=tuple(said.items())))
     return found
 
 
-def _own(part: Floats, ends: Floats, mark: Mark, outlines: Sequence[Outlines]) -> list[Floats]:
-    """A part of a shared fold `(2, 2)` as far as one size's ends `(2, 2)` reach, from the inside out."""
-    every = np.array([mark.points[one.body] for one in outlines]) * FLIP
+def _own(part: Floats, every: Floats) -> list[list[Floats]]:
+    """A part of a shared fold `(2, 2)` as far as the ends of each size `(sizes, 2, 2)` reach, from the inside out."""
     start, way = part[0], unit(part[1] - part[0])
     reaches = np.sort((every - start) @ way, axis=1)
-    own = np.sort((ends - start) @ way)
     length = float((part[1] - start) @ way)
+    common = float(reaches[:, 0].max()), float(reaches[:, 1].min())
     return [
-        lines_through(np.stack([start + at * way for at in run]))
-        for run in from_inside((max(own[0], 0.0), min(own[1], length)), (reaches[:, 0].max(), reaches[:, 1].min()))
+        [
+            lines_through(start + np.array(run)[:, None] * way)
+            for run in from_inside((max(low, 0.0), min(high, length)), common)
+        ]
+        for low, high in reaches.tolist()
     ]
 
 

@@ -94,7 +94,7 @@ def families(together: Together, wording: Wording, crossed: frozenset[str]) -> l
 def _notches(one: Outlines, together: Together, size: int, wording: Wording) -> Iterator[_Found]:
     """The inner ends of notches; of two strokes, the middle between them."""
     for number, strokes in together.notches[size]:
-        outer, inner = (strokes[:, 0, at].mean(axis=0) * FLIP for at in (0, 3))
+        outer, inner = (np.add.reduce(strokes[:, 0, at]) / len(strokes) * FLIP for at in (0, 3))
         bare = not one.piece.edge(one.piece.notches[number].edge).allowance
         point, other = (outer, inner) if bare else (inner, outer)
         word = said_of(one.piece.notches[number], wording)

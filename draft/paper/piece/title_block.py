@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
-from functools import cached_property
+from functools import cached_property, lru_cache
 
 from draft.base.record import dataclass
 from draft.garment.garment import Piece
@@ -78,6 +78,8 @@ class TitleBlock:
 
     def enlarged(self, factor: float) -> TitleBlock:
         """The same words, larger."""
+        if factor == 1.0:
+            return self
         rows = tuple(
             tuple(replace(phrase, points=phrase.points * factor, above=phrase.above * factor) for phrase in row)
             for row in self.rows
@@ -129,11 +131,17 @@ def arrangements(
     Of a piece that is `opened` none says to lay it on a fold.
     """
     piece = replace(piece, edges=tuple(edge for edge in piece.edges if not edge.on_fold)) if opened else piece
-    title, name = (font.fitted_text(text, PT, _LONGEST) for text in (pattern, wording.title(piece)))
-    size, cuts, extra = wording.sizes(sizes), wording.cuts(piece), wording.allowances(piece)
-    cut = wording.cut(piece)
+    extra = wording.allowances(piece)
     extra = (capitalised(extra[0]), *extra[1:]) if extra else ()
-    extra += _elastic(piece, wording)
+    said = (wording.title(piece), wording.sizes(sizes), wording.cut(piece))
+    return _arranged(pattern, *said, tuple(wording.cuts(piece)), (*extra, *_elastic(piece, wording)))
+
+
+@lru_cache(maxsize=256)  # ten pieces in ten sizes, and their nests
+def _arranged(
+    pattern: str, piece: str, size: str, cut: str, cuts: tuple[str, ...], extra: tuple[str, ...]
+) -> tuple[TitleBlock, ...]:
+    title, name = (font.fitted_text(text, PT, _LONGEST) for text in (pattern, piece))
     allowances = "; ".join(extra)
     return (
         _tall(title, name, size, cuts, extra, (15.0, 54.0, 24.0, 13.0)),
