@@ -17,6 +17,8 @@ from draft.geometry.cubic import cross, dot, line, norm
 from draft.paper.piece.level_places import LevelPlaces, across_of, side_by_side
 from draft.paper.piece.piece_lines import Outlines, Strokes
 
+SAME_MARK = 0.3
+"""Marks of two sizes nearer than this, mm, are one: a name for both would say no more than the piece."""
 _ASIDE = 1.2
 """Strokes no further than this many mm aside of one another stand in one line."""
 _OF_GAP, _LEAST = 0.6, 1.0
