@@ -78,3 +78,22 @@ def test_outlines_that_their_cutting_lines_follow_have_none(name: str) -> None:
     assert not [
         p.name for p in garment.pieces for body in range(len(garment.sizes)) if clips(Outlines.of(garment, p, body))
     ]
+
+
+def test_a_slit_that_ends_square_is_snipped_along_its_middle(tmp_path: Path) -> None:
+    file, square = tmp_path / "bib.piece", _BIB.format(end="25 cm")
+    square = square.replace(
+        "        slit_end   at 10 cm, 25 cm\n",
+        "        end_right at 10.2 cm, 25 cm\n        end_left at 9.8 cm, 25 cm\n",
+    )
+    square = square.replace("slit_right to slit_end ", "slit_right to end_right ").replace(
+        "slit_end to slit_left", "end_left to slit_left"
+    )
+    square = square.replace(
+        "        b      end_left",
+        "        base   end_right to end_left     straight, unjoined\n        b      end_left",
+    )
+    file.write_text(square)
+    garment = draft_and_check(asked(file, sizes=("M",))).to_cut
+    (clip,) = clips(Outlines.of(garment, garment.pieces[0], 0))
+    assert np.allclose(clip, [(100.0, -410.0), (100.0, -252.0)], atol=0.1)

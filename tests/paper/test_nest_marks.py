@@ -197,3 +197,20 @@ def test_the_two_strokes_of_a_double_notch_are_joined_so_that_no_other_size_can_
             assert [tuple(run[-1, 3]) for run in notch.runs] == [
                 tuple(paths[name].runs[0][k]) for k in ((0, 0), (-1, 3))
             ]
+
+
+def test_a_line_on_which_all_sizes_are_cut_alike_says_so_once() -> None:
+    """At the face of a hood seven lines lie on one another: the one that is seen has no size's name."""
+    garment = bundled("hooded").garment
+    drawn = draw_piece(garment, garment.piece("hood"), range(7), "cutting")
+    (label,) = [item for item in drawn.shared if isinstance(item, Label) and item.bold and item.text == "XS – 3XL"]
+    faces = [item for items in drawn.sized for item in items if isinstance(item, Path) and ".face.cut" in item.id]
+    assert len(faces) == 7 and all(words_shape(label).distance(line_shape(face)) < 6 for face in faces)
+    alone = draw_piece(garment, garment.piece("hood"), [2], "cutting")
+    assert not any(item.text == "XS – 3XL" for item in alone.shared if isinstance(item, Label))
+
+
+def test_a_piece_that_all_sizes_share_is_named_by_its_title_alone() -> None:
+    garment = bundled("breakwater").garment
+    drawn = draw_piece(garment, garment.piece("tie"), range(7), "cutting")
+    assert not any(item.text == "XS – 3XL" for item in drawn.shared if isinstance(item, Label))

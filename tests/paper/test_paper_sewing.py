@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from pathlib import Path
 
 import numpy as np
@@ -172,7 +173,9 @@ def test_gathers_are_said_where_a_band_takes_them_in(tmp_path: Path) -> None:
     path = tmp_path / "skirt.piece"
     path.write_text(GATHERED, encoding="utf-8")
     drafted = draft_and_check(asked(path))
-    assert "First sew two rows of long stitches within the allowance of the panel" in sewing(drafted)
+    text = sewing(drafted)
+    assert "Sew two rows of long stitches within the allowance of the panel" in text
+    assert text.index("Sew two rows") < text.index("Draw the threads up until the panel is") < text.rindex("Sew: ")
 
 
 def test_elastic_is_drawn_through_a_casing(tmp_path: Path) -> None:
@@ -180,7 +183,8 @@ def test_elastic_is_drawn_through_a_casing(tmp_path: Path) -> None:
     skirt = GATHERED[: GATHERED.index("piece waistband")]
     waist = skirt.replace("waist   c to d  straight", "waist   c to d  straight, turned up, gathered 75 %")
     path.write_text(f"{waist}join\n    side   panel.side to panel.side\n", encoding="utf-8")
-    assert "It is a casing: leave a gap" in sewing(draft_and_check(asked(path)))
+    text = sewing(draft_and_check(asked(path)))
+    assert text.index("is to be a casing: leave a gap") < text.index("Draw elastic, a little narrower")
 
 
 BANDED = """\
@@ -442,3 +446,14 @@ def test_a_hem_that_runs_on_over_two_edges_has_one_name_and_a_side_seam_under_th
     assert "Fold the sleeve lengthwise, right sides together, so that the front comes to lie on the back" in raglan
     side = raglan[raglan.index("4 Side") : raglan.index("5 Band ends")]
     assert "Press the allowances towards the back." in side
+
+
+def test_cut_lengths_of_a_band_can_be_worked_out_from_the_figures_beside_them() -> None:
+    text = sewing(bundled("hooded"), Wording("en", "cm"))
+    table = text[text.index("Sleeve band cut length = opening") :]
+    ends = float(re.findall(r"\+ ([\d.]+) cm", table)[0])
+    rows = [re.findall(rf"{name}(?: cm)?((?: [\d.]+){{7}})", table)[0] for name in ("Opening", "Cut length", "Share")]
+    openings, lengths, shares = ([float(figure) for figure in row.split()] for row in rows)
+    for around, cut, share in zip(openings, lengths, shares, strict=True):
+        rounded = 0.05 * share + 0.0005 * around + 0.05 + 0.05  # of the opening, the share, the ends and the cut length
+        assert abs(around * share + ends - cut) <= rounded

@@ -13,6 +13,7 @@ from draft.paper.booklet.facts import BookletFacts
 from draft.paper.booklet.join_words import joined
 from draft.paper.booklet.page_format import LARGE, REGULAR, PageFormat
 from draft.paper.booklet.set_blocks import NOTHING, SIDE, Block
+from draft.paper.booklet.stages import in_order
 from draft.paper.booklet.steps_set import SetStep, set_steps
 from draft.paper.drawing.drawing import Label, Path, Stroke, rectangle
 from draft.paper.drawing.wording import Wording
@@ -71,16 +72,16 @@ def test_a_drawing_beside_many_words_is_made_as_high_as_they_are() -> None:
 
 def test_what_is_made_ready_is_said_before_the_seam_is_sewn() -> None:
     """In the order of work (common practice): gathers, tape, what is caught, pieces laid, the stitch, the iron."""
-    ready = ("First sew", "Into this seam goes", "goes between the two", "Lay the", "Pin ", "The notches meet")
+    ready = ("Sew two rows", "Into this seam goes", "goes between the two", "Lay the", "Pin ", "The notches meet")
     tried = 0
     for name in PATTERNS:
         facts = BookletFacts(drafted := bundled(name, "M"), (0,), Wording())
         found = {band.piece.name: band for band in bands(drafted.garment, 0)}
         for join in joins_in_order(drafted.garment):
-            text = joined(join, facts, found)
+            text = [one.text for one in in_order(joined(join, facts, found))]
             sewn = next((k for k, line in enumerate(text) if line.startswith("Sew:")), None)
             if sewn is not None:
                 tried += 1
                 assert not any(words in line for line in text[sewn:] for words in ready), (name, join.name, text)
-                assert not any(line.startswith("Press") for line in text[:sewn]), (name, join.name, text)
+                assert not any(line.startswith("Press the allowances") for line in text[:sewn]), (name, join.name, text)
     assert tried > 20

@@ -93,7 +93,7 @@ def test_the_button_lies_under_its_hole(skirt: Drafted) -> None:
 
 def test_numbers_of_stitches_stand_in_their_table_alone(skirt: Drafted) -> None:
     text = _said(skirt)
-    assert text.count("301") == 3 and "Stitch: lockstitch; neaten the edges." in text
+    assert text.count("301") == 3 and "Sew: lockstitch; neaten the edges." in text
     assert "301" not in text[text.index("Darts: front") :]
 
 

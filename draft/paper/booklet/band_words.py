@@ -11,7 +11,8 @@ from draft.paper.booklet.bands_section import band_ratio
 from draft.paper.booklet.closing_words import closes, closings, each_of
 from draft.paper.booklet.edges_marked import marked_on, marked_together, seam_called
 from draft.paper.booklet.facts import BookletFacts, joined_to
-from draft.paper.booklet.fitting_words import drawn_up_before, notches_met, spread_between
+from draft.paper.booklet.fitting_words import fitted, notches_met
+from draft.paper.booklet.stages import Sentence, sentence
 from draft.paper.booklet.two_sides import is_pressed_before, the_side
 from draft.paper.flat.bands import Band
 from draft.seams.joins_in_order import neighbour
@@ -19,13 +20,13 @@ from draft.seams.parts_named import HALF, QUARTER
 from draft.seams.walk import goes_on_along, is_peaked
 
 
-def ring_folded(join: Join, facts: BookletFacts, found: Mapping[str, Band]) -> list[str]:
+def ring_folded(join: Join, facts: BookletFacts, found: Mapping[str, Band]) -> list[Sentence]:
     """A band is folded along its length once its ends are closed."""
     band = found.get(join.first[0].piece)
     last = any(one is join for one in closings(join, facts)[-1:])
     if not (band and last and _folded(band)):
         return []
-    return [facts.wording.say("sewing.ring_fold" + each_of(band.piece.name, facts))]
+    return [sentence("ring_fold" + each_of(band.piece.name, facts), facts)]
 
 
 def _folded(band: Band) -> bool:
@@ -33,23 +34,22 @@ def _folded(band: Band) -> bool:
     return "other_long" in {edge.name for edge in band.piece.edges} or len(band.piece.edges) > 3
 
 
-def band_sewn(band: Band, facts: BookletFacts) -> list[str]:
+def band_sewn(band: Band, facts: BookletFacts) -> list[Sentence]:
     """The sentences of a band that is sewn to its opening."""
-    say, join = facts.wording.say, band.join
+    join = band.join
     edges = marked_on(band.edges, facts, join)
     ring = _is_ring(band, facts)
     own = next(parts for parts in (join.first, join.second) if parts != band.edges)
     text = [] if ring else _folded_before(band, facts)
-    key = "sewing.band" + each_of(band.piece.name, facts) if ring else "sewing.band_flat"
-    text = [*text, *drawn_up_before(join, facts), say(key, piece=the_side(own, facts), edges=edges)]
+    key = "band" + each_of(band.piece.name, facts) if ring else "band_flat"
+    text = [*text, *fitted(join, facts), sentence(key, facts, piece=the_side(own, facts), edges=edges)]
     text += _pinned_first(band, facts) if _is_divided(band, facts, ring) else notches_met(join, facts)
     if join.ratio is not None and join.stretched:
         ratio = band_ratio(band, facts)[list(facts.bodies)]
         shares = dict.fromkeys(facts.wording.percent(float(reach(ratio))) for reach in (np.min, np.max))
-        text.append(say("sewing.shorter", share=" – ".join(shares)))
-    text += spread_between(join, facts)
+        text.append(sentence("shorter", facts, share=" – ".join(shares)))
     if at_a_point(band, facts):
-        text.append(say("sewing.point"))
+        text.append(sentence("point", facts))
     return [*text, *(_band_seam(band, facts) if ring else [])]
 
 
@@ -63,16 +63,15 @@ def _is_divided(band: Band, facts: BookletFacts, ring: bool) -> bool:
     return bool(plain) and sum(piece.copies() for piece in pieces) > 2 * band.piece.copies()
 
 
-def _pinned_first(band: Band, facts: BookletFacts) -> list[str]:
+def _pinned_first(band: Band, facts: BookletFacts) -> list[Sentence]:
     """Where a flat opening has no notch of its own, the middle of a piece is its fold."""
-    say = facts.wording.say
     folded = any(_reaches_a_fold(part, facts) for part in band.edges)
     double = any(notch.double for notch in band.join.notches)
     parts = {notch.part for notch in band.piece.notches if notch.part}
     named = ["quarters_named" if QUARTER in parts else "quarters_half"] if HALF in parts else []
     keys = named + ["quarters_fold"] * folded + ["notches_back"] * double
     said = facts.piece(band.piece)
-    return [say("sewing.quarters", piece=said), *(say(f"sewing.{key}", piece=said) for key in keys)]
+    return [sentence(key, facts, piece=said) for key in ("quarters", *keys)]
 
 
 def _reaches_a_fold(part: SidePart, facts: BookletFacts) -> bool:
@@ -92,13 +91,13 @@ def pressed_under(join: Join, facts: BookletFacts, found: Mapping[str, Band]) ->
     return band is not None and join in _under(band, facts) and not _is_ring(band, facts)
 
 
-def _folded_before(band: Band, facts: BookletFacts) -> list[str]:
+def _folded_before(band: Band, facts: BookletFacts) -> list[Sentence]:
     """A flat band is pressed before it is sewn on: its fold, and the allowance that is stitched down later."""
-    say, piece = facts.wording.say, facts.piece(band.piece)
+    piece = facts.piece(band.piece)
     down = [one for one in _under(band, facts) if not is_pressed_before(one, facts)]
-    fold = [say("sewing.band_fold", piece=piece)] if _folded(band) and not band.piece.layers else []
+    fold = [sentence("band_fold", facts, piece=piece)] if _folded(band) and not band.piece.layers else []
     edges = marked_together(down, facts)
-    return [*fold, *([say("sewing.band_under", piece=piece, edges=edges)] if down else [])]
+    return [*fold, *([sentence("band_under", facts, piece=piece, edges=edges)] if down else [])]
 
 
 def _under(band: Band, facts: BookletFacts) -> list[Join]:
@@ -120,18 +119,18 @@ def at_a_point(band: Band, facts: BookletFacts) -> bool:
     return piece.on_fold and is_peaked(piece, begin.edge, at_start=not begin.reverse)
 
 
-def _band_seam(band: Band, facts: BookletFacts) -> list[str]:
+def _band_seam(band: Band, facts: BookletFacts) -> list[Sentence]:
     """Where the band's own seam comes to lie: at the beginning of its opening."""
     begin, own = band.edges[0], facts.piece(band.piece)
     piece, edge = neighbour(facts.garment, begin, at_end=False)
     if facts.garment.piece(piece).edge(edge).on_fold:
-        return [facts.wording.say("sewing.band_seam_middle", band=own, piece=facts.piece(facts.garment.piece(piece)))]
+        return [sentence("band_seam_middle", facts, band=own, piece=facts.piece(facts.garment.piece(piece)))]
     joins = joined_to(facts.garment, piece, edge)
-    return [facts.wording.say("sewing.band_seam_at", band=own, seam=seam_called(joins[0].name, facts))] if joins else []
+    return [sentence("band_seam_at", facts, band=own, seam=seam_called(joins[0].name, facts))] if joins else []
 
 
-def after_band(band: Band, facts: BookletFacts) -> list[str]:
+def after_band(band: Band, facts: BookletFacts) -> list[Sentence]:
     """Away from a knit band; into a woven one, the other edge of which is turned under already."""
     if facts.knit:
-        return [facts.wording.say("sewing.press_band", piece=facts.piece(band.piece))]
-    return [facts.wording.say("sewing.press_into", piece=facts.piece(band.piece))]
+        return [sentence("press_band", facts, piece=facts.piece(band.piece))]
+    return [sentence("press_into", facts, piece=facts.piece(band.piece))]

@@ -7,29 +7,30 @@ from collections.abc import Mapping
 from draft.garment.garment import Join, Piece
 from draft.paper.booklet.facts import BookletFacts
 from draft.paper.booklet.fitting_words import notches_met
+from draft.paper.booklet.stages import Sentence, sentence
 from draft.paper.flat.bands import Band
 from draft.seams.joins_in_order import folds_an_end, joins_in_order, neighbour
 from draft.seams.wedges import closes_a_wedge
 
 
-def closed(join: Join, facts: BookletFacts, found: Mapping[str, Band]) -> list[str]:
+def closed(join: Join, facts: BookletFacts, found: Mapping[str, Band]) -> list[Sentence]:
     """A piece sewn to itself: to the other of its pair, into a ring, or into a tube."""
     piece = facts.garment.piece(join.first[0].piece)
     edges = list(dict.fromkeys(part.edge for part in (*join.first, *join.second)))
     fields = {"piece": facts.piece(piece), "letter": facts.letters[join.name]}
     if len(edges) == 1:
-        return [facts.wording.say(_laid(piece), **fields), *notches_met(join, facts)]
+        return [sentence(_laid(piece), facts, **fields), *notches_met(join, facts)]
     if closed_before(join, facts):
-        return [facts.wording.say("sewing.ring_on", **fields)]
+        return [sentence("ring_on", facts, **fields)]
     kind = "ring" if piece.name in found else "tube"
-    return [facts.wording.say(f"sewing.{kind}{each_of(piece.name, facts)}", **fields), *notches_met(join, facts)]
+    return [sentence(f"{kind}{each_of(piece.name, facts)}", facts, **fields), *notches_met(join, facts)]
 
 
 def _laid(piece: Piece) -> str:
     """The key of how a piece comes to lie on itself along one edge: folded, or the two of a pair, or of several."""
     if piece.on_fold and piece.cut == 1:
-        return "sewing.itself_folded"
-    return "sewing.itself_pairs" if piece.cut > 2 else "sewing.itself"
+        return "itself_folded"
+    return "itself_pairs" if piece.cut > 2 else "itself"
 
 
 def each_of(piece: str, facts: BookletFacts) -> str:

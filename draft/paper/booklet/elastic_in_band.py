@@ -16,6 +16,7 @@ from draft.paper.booklet.folded_drawing import GROUND, WRONG
 from draft.paper.booklet.notions_words import by_size
 from draft.paper.booklet.order import SewingStep, sewing_order
 from draft.paper.booklet.set_blocks import Block
+from draft.paper.booklet.stages import Sentence, sentence
 from draft.paper.drawing.drawing import Item, Path, Stroke
 
 LAP = 20.0  # mm: the ends of the elastic lie on one another (common practice)
@@ -30,13 +31,13 @@ _TACKED = Stroke(0.3, (1.6, 1.2))
 _TACKS = 12.6  # mm below the fold
 
 
-def elastic_laid_in(step: SewingStep, facts: BookletFacts) -> list[str]:
+def elastic_laid_in(step: SewingStep, facts: BookletFacts) -> list[Sentence]:
     """The sentences of the elastic of one band."""
     piece, edge = step.edges[0]
     assert edge.elastic is not None
     lengths = [facts.wording.length(float(length) + LAP) for length in edge.elastic[list(facts.bodies)]]
     fields = {"lengths": by_size(lengths, facts), "lap": facts.wording.length(LAP), "piece": facts.piece(piece)}
-    return [facts.wording.say(f"sewing.elastic_{part}", **fields) for part in ("ring", "laid")]
+    return [sentence(f"elastic_{part}", facts, **fields) for part in ("ring", "laid")]
 
 
 def is_laid_in(piece: Piece, edge: Edge, garment: Garment) -> bool:

@@ -9,28 +9,29 @@ from collections.abc import Sequence
 
 from draft.garment.garment import Garment, Join
 from draft.paper.booklet.facts import BookletFacts, meets
+from draft.paper.booklet.stages import Sentence, sentence
 from draft.seams.joins_in_order import joins_in_order
 
 
-def faced(join: Join, facts: BookletFacts) -> list[str]:
+def faced(join: Join, facts: BookletFacts) -> list[Sentence]:
     """What a facing's seam says at its end."""
     run = facing_run(join, facts.garment)
     if join is run[-1]:
-        return [facts.wording.say("sewing.facing_turned")]
+        return [sentence("facing_turned", facts)]
     letters = facts.wording.listed([facts.letters[one.name] for one in run])
-    return [facts.wording.say("sewing.facing_later", letters=letters)] if join is run[0] else []
+    return [sentence("facing_later", facts, letters=letters)] if join is run[0] else []
 
 
-def neatened_before(join: Join, facts: BookletFacts) -> list[str]:
+def neatened_before(join: Join, facts: BookletFacts) -> list[Sentence]:
     """The edge of a facing that is sewn to nothing frays on the inside: it is neatened while it lies loose."""
     run = facing_run(join, facts.garment) if join.is_facing else []
     return _neatened(run, facts) if run and join is run[0] else []
 
 
-def _neatened(run: Sequence[Join], facts: BookletFacts) -> list[str]:
+def _neatened(run: Sequence[Join], facts: BookletFacts) -> list[Sentence]:
     pieces = [facts.garment.piece(name) for name in sorted({name for join in run for name in join.pieces})]
     loose = any(edge.unjoined and not edge.turned_up for piece in pieces for edge in piece.edges)
-    return [facts.wording.say("sewing.facing_neatened")] if loose and not facts.knit else []
+    return [sentence("facing_neatened", facts)] if loose and not facts.knit else []
 
 
 def facing_run(join: Join, garment: Garment) -> list[Join]:

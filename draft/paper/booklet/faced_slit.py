@@ -8,6 +8,7 @@ from draft.garment.garment import Join, SidePart
 from draft.geometry.cubic import cross, unit
 from draft.geometry.length import length
 from draft.paper.booklet.facts import BookletFacts
+from draft.paper.booklet.stages import Sentence, sentence
 from draft.paper.booklet.two_sides import the_side
 from draft.seams.joins_in_order import neighbour
 
@@ -21,16 +22,18 @@ def is_faced_slit(join: Join, facts: BookletFacts) -> bool:
     return join.is_facing and all(len(parts) == 1 and _beside_fold(parts[0], facts) < _WIDEST for parts in sides)
 
 
-def slit_faced(join: Join, facts: BookletFacts) -> list[str]:
+def slit_faced(join: Join, facts: BookletFacts) -> list[Sentence]:
     """How it is sewn and cut."""
-    say = facts.wording.say
     narrow = min(_beside_fold(part, facts) for part in (join.first[0], join.second[0])) < _ON_THE_FOLD
     fields = {
         "first": the_side(join.first, facts),
         "second": the_side(join.second, facts),
         "letter": facts.letters[join.name],
     }
-    return [say("sewing.slit_faced_line" if narrow else "sewing.slit_faced", **fields), say("sewing.slit_cut")]
+    before, needle = (
+        ("slit_faced_marked", "slit_faced_line_sewn") if narrow else ("slit_faced_uncut", "slit_faced_sewn")
+    )
+    return [sentence(key, facts, **fields) for key in (before, "slit_faced", needle, "slit_cut")]
 
 
 def _beside_fold(part: SidePart, facts: BookletFacts) -> float:

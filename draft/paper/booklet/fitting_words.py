@@ -6,8 +6,8 @@ import numpy as np
 
 from draft.garment.garment import Join
 from draft.paper.booklet.facts import BookletFacts
+from draft.paper.booklet.stages import Sentence, sentence
 from draft.paper.booklet.two_sides import the_side
-from draft.paper.drawing.wording import capitalised
 
 _EASED = 0.002
 """A side longer by less than this share is as long as the other for a maker."""
@@ -16,22 +16,17 @@ _DRAWN_UP = 0.03
 """In woven cloth a side longer by more than this share needs a thread that draws it up (common practice)."""
 
 
-def drawn_up_before(join: Join, facts: BookletFacts) -> list[str]:
-    """The rows of stitches that draw a longer side up, which are sewn before the seam: for gathers, or to ease it."""
+def fitted(join: Join, facts: BookletFacts) -> list[Sentence]:
+    """How a longer side is brought to the length of the other: gathered, drawn up, or spread between the notches."""
     drawn = [
         part
         for part in (*join.first, *join.second)
         if facts.garment.piece(part.piece).edge(part.edge).gathered is not None
     ]
     if drawn or join.fit == "gathered":
-        return [facts.wording.say("sewing.gathered", first=the_side(drawn[:1] or join.first, facts))]
-    return _eased(join, facts) if _is_drawn_up(join, facts) else []
-
-
-def spread_between(join: Join, facts: BookletFacts) -> list[str]:
-    """That a side is a little longer, and is spread between the notches while both are pinned."""
-    gathered = any(facts.garment.piece(p.piece).edge(p.edge).gathered is not None for p in (*join.first, *join.second))
-    return [] if gathered or _is_drawn_up(join, facts) else _eased(join, facts)
+        side = the_side(drawn[:1] or join.first, facts)
+        return [sentence(key, facts, first=side) for key in ("gather_rows", "gathers_drawn")]
+    return _eased(join, facts)
 
 
 def _longer(join: Join, facts: BookletFacts) -> float:
@@ -44,23 +39,23 @@ def _is_drawn_up(join: Join, facts: BookletFacts) -> bool:
     return _longer(join, facts) > _DRAWN_UP and not facts.knit and bool(join.notches)
 
 
-def _eased(join: Join, facts: BookletFacts) -> list[str]:
+def _eased(join: Join, facts: BookletFacts) -> list[Sentence]:
     longer = _longer(join, facts)
     if longer <= _EASED:
         return []
     share = facts.wording.percent(longer) if longer >= 0.01 else facts.wording.say("units.percent", number="1")
-    key = "sewing.eased_drawn" if _is_drawn_up(join, facts) else "sewing.eased"
-    return [capitalised(facts.wording.say(key, first=the_side(join.first, facts), share=share))]
+    keys = ("eased_rows", "drawn_up") if _is_drawn_up(join, facts) else ("eased",)
+    return [sentence(key, facts, first=the_side(join.first, facts), share=share) for key in keys]
 
 
-def notches_met(join: Join, facts: BookletFacts) -> list[str]:
+def notches_met(join: Join, facts: BookletFacts) -> list[Sentence]:
     """That the notches of a join meet."""
     if not join.notches:
         return []
     double = any(notch.double for notch in join.notches) and len(join.pieces) > 1  # else both sides are of the back
-    return [facts.wording.say("sewing.notches_double" if double else "sewing.notches")]
+    return [sentence("notches_double" if double else "notches", facts)]
 
 
-def notches_told_apart(join: Join, facts: BookletFacts) -> list[str]:
+def notches_told_apart(join: Join, facts: BookletFacts) -> list[Sentence]:
     """Which notches stand for the back."""
-    return [facts.wording.say("sewing.notches_back")] if any(notch.double for notch in join.notches) else []
+    return [sentence("notches_back", facts)] if any(notch.double for notch in join.notches) else []

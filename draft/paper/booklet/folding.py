@@ -7,8 +7,16 @@ from draft.paper.booklet.edges_marked import marked
 from draft.paper.booklet.facts import BookletFacts
 from draft.paper.booklet.order import SewingStep
 from draft.paper.booklet.pressed_towards import edges_towards
+from draft.paper.booklet.stages import Sentence, by_cloth, sentence
 
 _FOLD = "fold"
+_SAID = {
+    "darts": ("darts", "darts_sewn"),
+    "pleats": ("pleats",),
+    "inner_darts": ("inner_darts", "inner_darts_sewn", "inner_darts_snipped"),
+    "bowed_darts": ("bowed_darts", "bowed_darts_snipped"),
+}
+"""What is said of each sort of take-up, by the keys of its sentences."""
 
 
 def takeups_title(step: SewingStep, facts: BookletFacts) -> str:
@@ -18,19 +26,19 @@ def takeups_title(step: SewingStep, facts: BookletFacts) -> str:
     return facts.wording.say(f"sewing.title_{'_and_'.join(kinds)}", piece=named(step.pieces[0].title))
 
 
-def takeups_sewn(step: SewingStep, facts: BookletFacts) -> list[str]:
+def takeups_sewn(step: SewingStep, facts: BookletFacts) -> list[Sentence]:
     """How the darts and pleats of a piece are sewn and pressed."""
-    kinds = dict.fromkeys("sewing.darts" if takeup.to is not None else "sewing.pleats" for takeup in step.takeups)
-    kinds |= dict.fromkeys("sewing.inner_darts" for _ in step.inner_darts)
+    kinds = {"darts" if takeup.to is not None else "pleats" for takeup in step.takeups}
+    kinds |= {"inner_darts" for _ in step.inner_darts}
     bows = [*(one.bow_first for one in step.takeups), *(one.bow_first for one in step.inner_darts)]
     if any(bow is not None for bow in bows):
-        kinds |= {"sewing.bowed_darts": None}
-    pressed = _pressed(step, facts)
-    stitch = [facts.said("sewing.stitch_plain")] if {"sewing.darts", "sewing.inner_darts"} & kinds.keys() else []
-    return [*(facts.wording.say(key) for key in kinds), *pressed, *stitch]
+        kinds |= {"bowed_darts"}
+    said = [sentence(key, facts) for kind, keys in _SAID.items() if kind in kinds for key in keys]
+    stitch = [by_cloth("stitch_plain", facts)] if {"darts", "inner_darts"} & kinds else []
+    return [*said, *stitch, *_pressed(step, facts)]
 
 
-def _pressed(step: SewingStep, facts: BookletFacts) -> list[str]:
+def _pressed(step: SewingStep, facts: BookletFacts) -> list[Sentence]:
     """Which way each dart is pressed: in one sentence where all of a piece go the same way, as a piece names none.
 
     Which way a pleat lies its arrow says on the paper.
@@ -52,15 +60,14 @@ def _way(dart: Takeup | InnerDart, piece: Piece, facts: BookletFacts) -> str:
     return _FOLD if on_fold else marked(towards, facts)
 
 
-def _pressed_to(keys: tuple[str, str], way: str, piece: Piece, facts: BookletFacts, name: str = "") -> str:
+def _pressed_to(keys: tuple[str, str], way: str, piece: Piece, facts: BookletFacts, name: str = "") -> Sentence:
     """`keys` are those of a way by its edges, and of the fold."""
-    say = facts.wording.say
     if not way:
-        return say("sewing.press_darts")
+        return sentence("press_darts", facts)
     fields = {"name": facts.wording.named(name)} if name else {}
     if way == _FOLD:
-        return say(f"sewing.{keys[1]}", piece=facts.piece(piece), **fields)
-    return say(f"sewing.{keys[0]}", towards=way, **fields)
+        return sentence(keys[1], facts, piece=facts.piece(piece), **fields)
+    return sentence(keys[0], facts, towards=way, **fields)
 
 
 def _inner(step: SewingStep) -> set[str]:

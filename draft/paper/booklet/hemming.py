@@ -6,9 +6,10 @@ from draft.garment.garment import Edge, Patch, Piece, SidePart
 from draft.paper.booklet.edges_marked import marked_on
 from draft.paper.booklet.facts import BookletFacts, Hemmed
 from draft.paper.booklet.notions_words import sewn_in
+from draft.paper.booklet.stages import Sentence, Stage, by_cloth, sentence
 
 
-def hem(hemmed: Hemmed, facts: BookletFacts) -> list[str]:
+def hem(hemmed: Hemmed, facts: BookletFacts) -> list[Sentence]:
     """The sentences of the hems of some edges."""
     groups: dict[float, list[tuple[Piece, Edge]]] = {}
     for piece, edge in hemmed:
@@ -18,37 +19,43 @@ def hem(hemmed: Hemmed, facts: BookletFacts) -> list[str]:
         names = marked_on([SidePart(piece.name, edge.name) for piece, edge in edges], facts)
         distance = facts.wording.length(max(width - 3.0, width / 2))
         text.append(
-            facts.wording.say(
-                "sewing.hem_text" if facts.knit else "sewing.hem_text_woven",
+            sentence(
+                "hem_text" if facts.knit else "hem_text_woven", facts,
                 length=facts.wording.length(width), edges=names, distance=distance,
             )
         )  # fmt: skip
-    taped = [f"{edge[0].name}.{edge[1].name}" for edge in hemmed]
-    bought = [sewn for edge in taped for sewn in sewn_in(edge, facts, "sewing.sewn_on_fold")]
-    casing = [facts.wording.say("sewing.casing")] if any(edge.gathered is not None for _, edge in hemmed) else []
-    drawn = [facts.wording.say("sewing.casing_elastic")] if any(e.elastic is not None for _, e in hemmed) else []
-    return [*dict.fromkeys(bought), *text, *(drawn or casing), facts.said("sewing.stitch_hem")]
+    bought = [
+        sewn
+        for piece, edge in hemmed
+        for sewn in sewn_in(
+            f"{piece.name}.{edge.name}", facts, "sewn_on_fold", deep=facts.wording.length(edge.allowance)
+        )
+    ]
+    casing = ["casing_gap", "casing"] if any(edge.gathered is not None for _, edge in hemmed) else []
+    drawn = ["casing_gap", "casing_elastic"] if any(edge.elastic is not None for _, edge in hemmed) else []
+    said = [sentence(key, facts) for key in drawn or casing]
+    return [*dict.fromkeys(bought), *text, *said, by_cloth("stitch_hem", facts)]
 
 
-def stitched_on(patch: Patch, facts: BookletFacts) -> list[str]:
+def stitched_on(patch: Patch, facts: BookletFacts) -> list[Sentence]:
     """Hem it, turn its other edges in, lay it on its line and stitch it on."""
-    say, piece, onto = facts.wording.say, facts.garment.piece(patch.piece), facts.garment.piece(patch.onto)
+    piece, onto = facts.garment.piece(patch.piece), facts.garment.piece(patch.onto)
     hemmed = tuple((piece, edge) for edge in piece.edges if edge.turned_up and edge.allowance > 0)
     rest = [edge for edge in piece.edges if not edge.turned_up and edge.allowance > 0]
     caught = any(edge.unjoined for edge in rest)
-    text = hem(hemmed, facts)[:-1] if hemmed else []
+    text = [said.at(Stage.PREPARED) for said in hem(hemmed, facts)[:-1]] if hemmed else []
     fields = {"piece": facts.piece(piece), "onto": facts.piece(onto), "line": _printed(onto, patch.line, facts)}
     if rest:
-        text.append(say(f"sewing.patch_turned{'_inside' if caught else '_others' if hemmed else ''}", **fields))
-    text.append(say("sewing.patch", **fields))
+        text.append(sentence(f"patch_turned{'_inside' if caught else '_others' if hemmed else ''}", facts, **fields))
+    if piece.copies() < onto.copies():
+        text.append(sentence("patch_once", facts))
+    text += [sentence("patch", facts, **fields), sentence("patch_sewn", facts)]
     if caught:
-        text.append(say("sewing.patch_caught", **fields))
+        text.append(sentence("patch_caught", facts, **fields))
     if hemmed:
         both = piece.on_fold and not any(_over_the_fold(piece, edge) for _, edge in hemmed)
-        text.append(say("sewing.patch_open_both" if both else "sewing.patch_open"))
-    if piece.copies() < onto.copies():
-        text.append(say("sewing.patch_once"))
-    return [*text, facts.said("sewing.stitch_on")]
+        text.append(sentence("patch_open_both" if both else "patch_open", facts))
+    return [*text, by_cloth("stitch_on", facts)]
 
 
 def _over_the_fold(piece: Piece, edge: Edge) -> bool:

@@ -11,9 +11,10 @@ from draft.paper.booklet.edges_marked import marked, marked_on
 from draft.paper.booklet.faced import faced, neatened_before
 from draft.paper.booklet.faced_slit import is_faced_slit, slit_faced
 from draft.paper.booklet.facts import BookletFacts
-from draft.paper.booklet.fitting_words import drawn_up_before, notches_met, notches_told_apart, spread_between
+from draft.paper.booklet.fitting_words import fitted, notches_met, notches_told_apart
 from draft.paper.booklet.notions_words import sewn_in
 from draft.paper.booklet.opening_words import left_open
+from draft.paper.booklet.stages import Sentence, by_cloth, sentence
 from draft.paper.booklet.two_sides import caught, sides_together, sides_turned, stitched_down, the_side, within
 from draft.paper.booklet.weight import carries
 from draft.paper.flat.bands import Band
@@ -23,81 +24,78 @@ from draft.seams.walk import goes_on_along
 from draft.seams.wedges import closes_a_wedge
 
 
-def joined(join: Join, facts: BookletFacts, found: Mapping[str, Band]) -> list[str]:
+def joined(join: Join, facts: BookletFacts, found: Mapping[str, Band]) -> list[Sentence]:
     """The sentences of one join."""
     if join.onto:
         return stitched_down(join, facts, pressed_under(join, facts, found))
     if join.of_layers:
         sewn = [*sides_together(join, facts), *notches_met(join, facts), *left_open(join, facts)]
-        return [*sewn, facts.said("sewing.stitch_plain"), *sides_turned(join, facts)]
+        return [*sewn, by_cloth("sew_plain", facts), *sides_turned(join, facts)]
     if folds_an_end(facts.garment, join):
-        return [_end(join, facts), facts.said("sewing.stitch_plain"), facts.wording.say("sewing.end_turned")]
+        return [_end(join, facts), by_cloth("sew_plain", facts), sentence("end_turned", facts)]
     if closes_a_wedge(facts.garment, join):
-        return [*_wedge(join, facts), *notches_met(join, facts), facts.said("sewing.stitch_plain")]
+        return [*_wedge(join, facts), *notches_met(join, facts), by_cloth("stitch_plain", facts)]
     if len(join.pieces) == 1:
         own = [*closed(join, facts, found), *_open(join, facts), _stitch_of(join, facts)]
         return [
             *own,
-            *([] if facts.knit else [facts.wording.say("sewing.press_open")]),
+            *([] if facts.knit else [sentence("press_open", facts)]),
             *ring_folded(join, facts, found),
         ]
     band = found.get(join.first[0].piece) or found.get(join.second[0].piece)
     if band and band.join is join:
         text = [*band_sewn(band, facts), *caught(join, facts), *left_open(join, facts)]
         plain = at_a_point(band, facts) or not facts.knit  # a woven band closes over the edges
-        return [*text, facts.said("sewing.stitch_plain") if plain else _stitch(facts), *after_band(band, facts)]
+        return [*text, by_cloth("sew_plain", facts) if plain else _stitch(facts), *after_band(band, facts)]
     return [*_flat(join, facts), *_after(join, facts), *_elastic(join, facts)]
 
 
-def _end(join: Join, facts: BookletFacts) -> str:
+def _end(join: Join, facts: BookletFacts) -> Sentence:
     """The end of a band that is folded over right sides together."""
     letter = facts.letters[join.name]
-    return facts.wording.say("sewing.end_folded", piece=facts.pieces([join.first[0].piece]), letter=letter)
+    return sentence("end_folded", facts, piece=facts.pieces([join.first[0].piece]), letter=letter)
 
 
-def _wedge(join: Join, facts: BookletFacts) -> list[str]:
+def _wedge(join: Join, facts: BookletFacts) -> list[Sentence]:
     """A cut into a piece that is closed as a dart is, with what is sewn into it."""
     piece = join.first[0].piece
     letter = facts.letters[join.name]
-    text = facts.wording.say("sewing.wedge" + each_of(piece, facts), piece=facts.pieces([piece]), letter=letter)
-    return [*sewn_in(join.name, facts), text]
+    laid = sentence("wedge" + each_of(piece, facts), facts, piece=facts.pieces([piece]), letter=letter)
+    return [laid, *sewn_in(join.name, facts), sentence("wedge_sewn", facts)]
 
 
-def _flat(join: Join, facts: BookletFacts) -> list[str]:
+def _flat(join: Join, facts: BookletFacts) -> list[Sentence]:
     """A join of several pieces, until it is sewn: what is made ready, how the pieces are laid, and what meets."""
     ready, tape = neatened_before(join, facts), sewn_in(join.name, facts)
     if is_faced_slit(join, facts):
         return [*ready, *tape, *slit_faced(join, facts)]
-    drawn_up, spread = drawn_up_before(join, facts), spread_between(join, facts)
-    tape = tape or ([facts.wording.say("sewing.tape")] if carries(join, facts) else [])
-    ready += [*drawn_up, *tape, *caught(join, facts)]
-    return [*ready, _laid(join, facts), *spread, *_met(join, facts), *within(join, facts), *_open(join, facts)]
+    tape = tape or ([sentence("tape", facts)] if carries(join, facts) else [])
+    ready += [*fitted(join, facts), *tape, *caught(join, facts)]
+    return [*ready, _laid(join, facts), *_met(join, facts), *within(join, facts), *_open(join, facts)]
 
 
-def _laid(join: Join, facts: BookletFacts) -> str:
+def _laid(join: Join, facts: BookletFacts) -> Sentence:
     """How the sides of a join are laid on one another."""
     if len(join.first) == len(join.second) == 1:
         return _pair(join, facts)
     if _tube(join, facts):
         piece = join.first[0].piece
-        key = "sewing.set_in" + (each_of(piece, facts) if _is_sleeve(piece, facts) else "")
-        return facts.wording.say(key, piece=the_side(join.first[:1], facts))
+        key = "set_in" + (each_of(piece, facts) if _is_sleeve(piece, facts) else "")
+        return sentence(key, facts, piece=the_side(join.first[:1], facts))
     if folded := _folded_along(join):
         return _over_itself(join, folded, facts)
-    return facts.wording.say(
-        "sewing.plain" + (each_of(join.first[0].piece, facts) if _is_one_edge(join.first) else ""),
+    return sentence(
+        "plain" + (each_of(join.first[0].piece, facts) if _is_one_edge(join.first) else ""),
+        facts,
         first=the_side(join.first, facts),
         second=the_side(join.second, facts),
         letter=facts.letters[join.name],
     )
 
 
-def put_in_after(join: Join, text: Sequence[str], facts: BookletFacts) -> int:
-    """Behind how many sentences of a join its tube is in its opening, to be pinned there; none where it has no tube."""
-    if not _tube(join, facts):
-        return 0
-    laid = _laid(join, facts)
-    return text.index(laid) + 1 if laid in text else 0
+def is_set_in(join: Join, facts: BookletFacts) -> bool:
+    """Whether a tube is put into its opening: what the designer says of pinning it is said once it is there."""
+    return _tube(join, facts)
 
 
 def _is_one_edge(parts: Sequence[SidePart]) -> bool:
@@ -112,31 +110,31 @@ def _folded_along(join: Join) -> str:
     return both.pop() if len(both) == 1 and all(len(names) == 2 for names in pieces) else ""
 
 
-def _over_itself(join: Join, folded: str, facts: BookletFacts) -> str:
+def _over_itself(join: Join, folded: str, facts: BookletFacts) -> Sentence:
     first, second = (the_side(_others(parts, folded), facts) for parts in (join.first, join.second))
     letter, piece = facts.letters[join.name], facts.pieces([folded])
-    return facts.wording.say("sewing.along_folded", folded=piece, first=first, second=second, letter=letter)
+    return sentence("along_folded", facts, folded=piece, first=first, second=second, letter=letter)
 
 
 def _others(parts: Sequence[SidePart], folded: str) -> list[SidePart]:
     return [part for part in parts if part.piece != folded]
 
 
-def _met(join: Join, facts: BookletFacts) -> list[str]:
+def _met(join: Join, facts: BookletFacts) -> list[Sentence]:
     """That the notches meet, where it was not said as a tube was put into its opening."""
     return notches_told_apart(join, facts) if _tube(join, facts) else notches_met(join, facts)
 
 
-def _after(join: Join, facts: BookletFacts) -> list[str]:
+def _after(join: Join, facts: BookletFacts) -> list[Sentence]:
     """The stitch, and what is done to the seam then: a facing is understitched and turned, all else is pressed."""
-    plain = facts.said("sewing.stitch_plain" if is_faced_slit(join, facts) else "sewing.sew_plain")
+    plain = by_cloth("stitch_plain" if is_faced_slit(join, facts) else "sew_plain", facts)
     if join.is_facing:
         return [plain, *faced(join, facts)]
     covering = _covering(join, facts)
     if covering and not facts.knit:
         piece = facts.pieces([covering[0].first[0].piece])
-        return [plain, facts.wording.say("sewing.press_into", piece=piece)]
-    return [facts.said("sewing.sew"), _pressed(join, facts)]
+        return [plain, sentence("press_into", facts, piece=piece)]
+    return [by_cloth("sew", facts), _pressed(join, facts)]
 
 
 def _covering(join: Join, facts: BookletFacts) -> list[Join]:
@@ -144,9 +142,9 @@ def _covering(join: Join, facts: BookletFacts) -> list[Join]:
     return [one for one in facts.garment.joins if one.onto == join.name]
 
 
-def _stitch_of(join: Join, facts: BookletFacts) -> str:
+def _stitch_of(join: Join, facts: BookletFacts) -> Sentence:
     """No overlock where the needle stays in the cloth and the pieces are turned about it."""
-    return facts.said("sewing.stitch_plain") if _turns(join, facts) else _stitch(facts)
+    return by_cloth("sew_plain", facts) if _turns(join, facts) else _stitch(facts)
 
 
 def _turns(join: Join, facts: BookletFacts) -> bool:
@@ -154,7 +152,7 @@ def _turns(join: Join, facts: BookletFacts) -> bool:
     return any(closed_before(other, facts) for other in closings(join, facts))
 
 
-def _open(join: Join, facts: BookletFacts) -> list[str]:
+def _open(join: Join, facts: BookletFacts) -> list[Sentence]:
     """What is left open of a seam, and where that of one edge goes on as an opening."""
     found = left_open(join, facts)
     if not len(join.first) == len(join.second) == 1:
@@ -163,10 +161,10 @@ def _open(join: Join, facts: BookletFacts) -> list[str]:
     beside = [neighbour(facts.garment, part, at_end)[1] for at_end in (False, True)]
     names = [name for name in beside if piece.edge(name).unjoined and goes_on_along(piece, part.edge, name)]
     edges = marked([SidePart(piece.name, name) for name in names], facts)
-    return [*found, *([facts.wording.say("sewing.open", edges=edges)] if names else [])]
+    return [*found, *([sentence("open", facts, edges=edges)] if names else [])]
 
 
-def _pair(join: Join, facts: BookletFacts) -> str:
+def _pair(join: Join, facts: BookletFacts) -> Sentence:
     """One edge to one edge."""
     first, second = join.first[0], join.second[0]
     over = any(_over_a_fold(part, facts) for part in (first, second))
@@ -176,7 +174,7 @@ def _pair(join: Join, facts: BookletFacts) -> str:
         "second": the_side([second], facts),
         "letter": facts.letters[join.name],
     }
-    return facts.wording.say("sewing.along_two" if twice else "sewing.along", **fields)
+    return sentence("along_two" if twice else "along", facts, **fields)
 
 
 def _over_a_fold(part: SidePart, facts: BookletFacts) -> bool:
@@ -195,22 +193,22 @@ def _tube(join: Join, facts: BookletFacts) -> bool:
     )
 
 
-def _elastic(join: Join, facts: BookletFacts) -> list[str]:
+def _elastic(join: Join, facts: BookletFacts) -> list[Sentence]:
     """The elastic that draws in an edge of a seam: a hem is a casing for it, here it is the maker who decides."""
     parts, piece = (*join.first, *join.second), facts.garment.piece
     drawn = [part for part in parts if piece(part.piece).edge(part.edge).elastic is not None]
-    return [facts.wording.say("sewing.elastic", edges=marked_on(drawn, facts, join))] if drawn else []
+    return [sentence("elastic", facts, edges=marked_on(drawn, facts, join))] if drawn else []
 
 
-def _pressed(join: Join, facts: BookletFacts) -> str:
+def _pressed(join: Join, facts: BookletFacts) -> Sentence:
     """What is set in as a tube has its own side; else to one side where the seam is overlocked, else open."""
     if _tube(join, facts):
-        key = "sewing.press_to" if _is_sleeve(join.first[0].piece, facts) else "sewing.press_away"
-        return facts.wording.say(key, piece=the_side(join.first, facts))
+        key = "press_to" if _is_sleeve(join.first[0].piece, facts) else "press_away"
+        return sentence(key, facts, piece=the_side(join.first, facts))
     if not facts.knit:
-        return facts.wording.say("sewing.press_open")
+        return sentence("press_open", facts)
     folded = _folded_along(join)
-    return facts.wording.say("sewing.press_to", piece=the_side(_others(join.second, folded), facts))
+    return sentence("press_to", facts, piece=the_side(_others(join.second, folded), facts))
 
 
 def _is_sleeve(piece: str, facts: BookletFacts) -> bool:
@@ -219,5 +217,5 @@ def _is_sleeve(piece: str, facts: BookletFacts) -> bool:
     return any(len({part.edge for part in (*one.first, *one.second)}) == 2 for one in own)
 
 
-def _stitch(facts: BookletFacts) -> str:
-    return facts.said("sewing.stitch")
+def _stitch(facts: BookletFacts) -> Sentence:
+    return by_cloth("sew", facts)

@@ -2,12 +2,15 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import numpy as np
 
 from draft.garment.garment import Join, Opening, SidePart
 from draft.geometry.length import length
 from draft.paper.booklet.edges_marked import marked, seam_called
 from draft.paper.booklet.facts import BookletFacts
+from draft.paper.booklet.stages import Sentence, by_cloth, sentence
 from draft.seams.joins_in_order import neighbour
 from draft.seams.openings import NEAR, Gap, gaps
 
@@ -23,7 +26,7 @@ def opening_title(sort: str, join: Join, facts: BookletFacts) -> str:
     return facts.wording.say(f"sewing.title_{sort}", seam=facts.wording.named(join.name))
 
 
-def zip_put_in(join: Join, opening: Opening, facts: BookletFacts) -> list[str]:
+def zip_put_in(join: Join, opening: Opening, facts: BookletFacts) -> list[Sentence]:
     """The sentences of one zip."""
     say = facts.wording.say
     sort = opening.use.replace(" ", "_")
@@ -31,8 +34,8 @@ def zip_put_in(join: Join, opening: Opening, facts: BookletFacts) -> list[str]:
     how_long = said_length(opening, facts) or say("sewing.to_notch")
     fields = {"place": place, "length": how_long, "top": _on_top(join, facts), "seam": seam_called(join.name, facts)}
     fields |= {name: facts.wording.length(mm) for name, mm in _DISTANCES.items()}
-    text = [say(f"sewing.{sort}_{part}", **fields) for part in ("prepare", "first", "second")]
-    return [*_narrow(join, opening, facts), *text, say(f"sewing.{sort}_last")]
+    text = [sentence(f"{sort}_{part}", facts, **fields) for part in ("prepare", "first", "second", "last")]
+    return [*_narrow(join, opening, facts), *text]
 
 
 def _on_top(join: Join, facts: BookletFacts) -> str:
@@ -42,28 +45,28 @@ def _on_top(join: Join, facts: BookletFacts) -> str:
     return facts.piece(facts.garment.piece(join.first[0].piece))
 
 
-def _narrow(join: Join, opening: Opening, facts: BookletFacts) -> list[str]:
+def _narrow(join: Join, opening: Opening, facts: BookletFacts) -> list[Sentence]:
     """A hint where the allowance is too narrow to lie over a zip."""
     width = facts.garment.piece(opening.part.piece).edge(opening.part.edge).allowance
     if opening.use != "lapped zip" or width >= _LEAST_LAP or facts.bare:
         return []
-    return [facts.wording.say("sewing.lap_narrow", length=facts.wording.length(width))]
+    return [sentence("lap_narrow", facts, length=facts.wording.length(width))]
 
 
 _OWN = 7.0
 """From the fold, mm, where it is not known how wide the maker's own allowance is: within any usual one."""
 
 
-def slit_hemmed(join: Join, facts: BookletFacts) -> list[str]:
+def slit_hemmed(join: Join, facts: BookletFacts) -> list[Sentence]:
     """The sentences of a slit, once the hem is turned up beside it."""
     width = facts.garment.piece(join.first[0].piece).edge(join.first[0].edge).allowance
     distance = facts.wording.length(_OWN if facts.bare else max(width - 3.0, width / 2))
-    return [facts.wording.say("sewing.slit", distance=distance), facts.said("sewing.stitch_hem")]
+    return [sentence("slit", facts, distance=distance), by_cloth("stitch_hem", facts)]
 
 
-def closed_by_hand(facts: BookletFacts) -> list[str]:
+def closed_by_hand(facts: BookletFacts) -> list[Sentence]:
     """The sentences of a hole that all was turned through."""
-    return [facts.wording.say("sewing.turning")]
+    return [sentence("turning", facts)]
 
 
 def said_length(opening: Opening, facts: BookletFacts) -> str:
@@ -88,18 +91,18 @@ def _neighbour(part: SidePart, at_end: bool, facts: BookletFacts) -> str:
     return marked([SidePart(*neighbour(facts.garment, part, at_end))], facts)
 
 
-def left_open(join: Join, facts: BookletFacts) -> list[str]:
+def left_open(join: Join, facts: BookletFacts) -> list[Sentence]:
     """A sentence for each opening of a join; the seam below an invisible zip is sewn up to its end."""
     return [_said(gap, facts) for gap in gaps(facts.garment, join)]
 
 
-def _said(gap: Gap, facts: BookletFacts) -> str:
+def _said(gap: Gap, facts: BookletFacts) -> Sentence:
     say, opening = facts.wording.say, gap.opening
     place, how_long = place_of(opening, facts), said_length(opening, facts)
     if opening.use == "invisible zip":
-        return say("sewing.up_to_zip")
+        return sentence("up_to_zip", facts)
     how = say("sewing.open_for", length=how_long) if how_long else say("sewing.open_to_notch")
     from_end = gap.at_start or gap.at_end
-    text = say("sewing.left_open" if from_end else "sewing.left_open_within", place=place, how=how)
+    said = sentence("left_open" if from_end else "left_open_within", facts, place=place, how=how)
     side = gap.opening.on_side
-    return f"{text} {say(f'sewing.open_{side}')}" if side else text
+    return replace(said, text=f"{said.text} {say(f'sewing.open_{side}')}") if side else said

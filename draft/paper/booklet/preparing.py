@@ -9,24 +9,25 @@ from draft.garment.marks import places
 from draft.paper.booklet.edges_marked import marked_on
 from draft.paper.booklet.facts import BookletFacts
 from draft.paper.booklet.order import SewingStep
+from draft.paper.booklet.stages import Sentence, sentence
 
 
-def interfaced(step: SewingStep, facts: BookletFacts) -> list[str]:
+def interfaced(step: SewingStep, facts: BookletFacts) -> list[Sentence]:
     """Interfacing on its pieces."""
-    text = [facts.wording.say("sewing.interfacing", pieces=facts.pieces([piece.name for piece in step.pieces]))]
+    text = [sentence("interfacing", facts, pieces=facts.pieces([piece.name for piece in step.pieces]))]
     doubled = any(cut.layer == "inside" for piece in step.pieces for cut in piece.cuts)
-    return [*text, *([facts.wording.say("sewing.interfacing_outside")] if doubled else [])]
+    return [*text, *([sentence("interfacing_outside", facts)] if doubled else [])]
 
 
-def stayed(step: SewingStep, facts: BookletFacts) -> list[str]:
+def stayed(step: SewingStep, facts: BookletFacts) -> list[Sentence]:
     """Stay stitches along the edges that would stretch."""
     edges = marked_on([SidePart(piece.name, edge.name) for piece, edge in step.edges], facts)
     darted = any(takeup.edge == edge.name for piece, edge in step.edges for takeup in piece.takeups)
-    said = [facts.wording.say("sewing.stay", edges=edges)]
-    return [*said, facts.wording.say("sewing.stay_darts")] if darted else said
+    said = [sentence("stay", facts, edges=edges)]
+    return [*said, sentence("stay_darts", facts)] if darted else said
 
 
-def fastened(step: SewingStep, facts: BookletFacts) -> list[str]:
+def fastened(step: SewingStep, facts: BookletFacts) -> list[Sentence]:
     """Buttonholes, then buttons and snaps."""
     counts = dict.fromkeys(("buttonhole", "button", "snap"), 0)
     for mark in step.marks:
@@ -34,13 +35,14 @@ def fastened(step: SewingStep, facts: BookletFacts) -> list[str]:
     lengths = [mark.length for mark in step.marks if mark.fastening == "buttonhole" and mark.length is not None]
     counts["buttonhole"] *= bool(lengths)
     length = facts.wording.length(float(np.max(lengths[0][list(facts.bodies)]))) if lengths else ""
-    return [_fastened(sort, count, length, step.pieces[0], facts) for sort, count in counts.items() if count]
+    trial = [sentence("trial_hole", facts)] if counts["buttonhole"] else []
+    return [*trial, *(_fastened(sort, count, length, step.pieces[0], facts) for sort, count in counts.items() if count)]
 
 
-def _fastened(sort: str, count: int, length: str, piece: Piece, facts: BookletFacts) -> str:
+def _fastened(sort: str, count: int, length: str, piece: Piece, facts: BookletFacts) -> Sentence:
     """One of each copy of a piece, or several."""
     key = f"{sort}s" if count > 1 else f"{sort}_one" if piece.cut == 1 else f"{sort}_each"
-    return facts.wording.say(f"sewing.{key}", count=count, length=length, piece=facts.piece(piece))
+    return sentence(key, facts, count=count, length=length, piece=facts.piece(piece))
 
 
 def fastened_title(step: SewingStep, facts: BookletFacts) -> str:

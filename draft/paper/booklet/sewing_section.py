@@ -17,7 +17,7 @@ from draft.paper.booklet.flat_pieces import inner_lines, mark_lines, takeup_line
 from draft.paper.booklet.folded_drawing import GROUND, WRONG
 from draft.paper.booklet.folding import takeups_sewn, takeups_title
 from draft.paper.booklet.hemming import hem, stitched_on
-from draft.paper.booklet.join_words import joined, put_in_after
+from draft.paper.booklet.join_words import is_set_in, joined
 from draft.paper.booklet.opening_words import closed_by_hand, opening_title, slit_hemmed, zip_put_in
 from draft.paper.booklet.order import SewingStep, sewing_order
 from draft.paper.booklet.own_drawing import own_drawn
@@ -38,6 +38,7 @@ from draft.paper.booklet.set_blocks import (
     shown,
 )
 from draft.paper.booklet.so_far import done_after
+from draft.paper.booklet.stages import Sentence, Stage, in_order
 from draft.paper.booklet.step_drawing import FINE_SEAM, SEAM, THIN, Drawer
 from draft.paper.booklet.steps_set import SetStep, set_steps
 from draft.paper.booklet.topics import told
@@ -90,9 +91,10 @@ def sewing_section(book: Book, facts: BookletFacts, pictures: Pictures, drawn: S
         title = _title(step, facts)
         figure = shown(picture, say("sewing.drawn", step=title)) if picture.height else NOTHING
         said = [block for one in advice_on(step, own.advice) for block in _own(one, book, pictures, facts)]
-        text = _text(step, facts, found)
-        ready = put_in_after(step.join, text, facts) if step.join and not step.own else 0
-        set_of.append(SetStep(f"{number}  {title}", figure, [*text[:ready], *said, *text[ready:]]))
+        text = sentences_of(step, facts, found)
+        last = Stage.LAID if step.join and not step.own and is_set_in(step.join, facts) else 0
+        before, after = ([one.text for one in text if (one.stage <= last) is early] for early in (True, False))
+        set_of.append(SetStep(f"{number}  {title}", figure, [*before, *said, *after]))
     set_steps(book, [*set_of, SetStep(say("sewing.finish"), NOTHING, [say("sewing.finish_text")])])
 
 
@@ -141,7 +143,12 @@ def _worked_on(step: SewingStep, body: int) -> dict[str, list[Floats]]:
     return found
 
 
-def _text(step: SewingStep, facts: BookletFacts, found: Mapping[str, Band]) -> list[str]:
+def sentences_of(step: SewingStep, facts: BookletFacts, found: Mapping[str, Band]) -> list[Sentence]:
+    """What a step says, what is prepared before what is sewn: all of it but the designer's words."""
+    return in_order(_told_of(step, facts, found))
+
+
+def _told_of(step: SewingStep, facts: BookletFacts, found: Mapping[str, Band]) -> list[Sentence]:
     if step.patch:
         return stitched_on(step.patch, facts)
     if step.join and step.opening:
@@ -155,7 +162,7 @@ def _text(step: SewingStep, facts: BookletFacts, found: Mapping[str, Band]) -> l
     return words[step.sort](step, facts) if step.sort in words else []
 
 
-def _of_opening(step: SewingStep, facts: BookletFacts) -> list[str]:
+def _of_opening(step: SewingStep, facts: BookletFacts) -> list[Sentence]:
     assert step.join and step.opening
     if step.sort == "zip":
         return zip_put_in(step.join, step.opening, facts)

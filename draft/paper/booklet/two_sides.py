@@ -8,6 +8,7 @@ from draft.garment.garment import Join, SidePart
 from draft.geometry.cubic import is_straight
 from draft.paper.booklet.edges_marked import marked, seam_called
 from draft.paper.booklet.facts import BookletFacts
+from draft.paper.booklet.stages import Sentence, sentence
 from draft.paper.drawing.called import Called
 from draft.seams.joins_in_order import caught_in, joins_in_order
 
@@ -19,21 +20,21 @@ def the_side(parts: Sequence[SidePart], facts: BookletFacts) -> Called:
     return facts.wording.called([facts.wording.say(f"sewing.{layer}_of", piece=pieces)]) if layer else pieces
 
 
-def sides_together(join: Join, facts: BookletFacts) -> list[str]:
+def sides_together(join: Join, facts: BookletFacts) -> list[Sentence]:
     """The outside of a piece sewn to its inside."""
     piece = facts.pieces([join.first[0].piece])
-    said = facts.wording.say("sewing.sides", piece=piece, edges=marked(join.first, facts, join))
+    said = sentence("sides", facts, piece=piece, edges=marked(join.first, facts, join))
     return [*_pressed_before(join, facts), *caught(join, facts), said]
 
 
-def _pressed_before(join: Join, facts: BookletFacts) -> list[str]:
+def _pressed_before(join: Join, facts: BookletFacts) -> list[Sentence]:
     """What is stitched down later is pressed under while the piece still lies open: before its first edge is closed."""
     down = _stitched_later(join, facts)
     closed = [one for one in joins_in_order(facts.garment) if one.of_layers and not one.onto]
     if not down or next(one for one in closed if one.pieces == join.pieces) is not join:
         return []
     fields = {"piece": the_side(down[0].first, facts), "edges": marked(down[0].first, facts, down[0])}
-    return [facts.wording.say("sewing.band_under", **fields)]
+    return [sentence("band_under", facts, **fields)]
 
 
 def _stitched_later(join: Join, facts: BookletFacts) -> list[Join]:
@@ -49,7 +50,7 @@ def is_pressed_before(join: Join, facts: BookletFacts) -> bool:
     return any(join in _stitched_later(one, facts) for one in closed)
 
 
-def sides_turned(join: Join, facts: BookletFacts) -> list[str]:
+def sides_turned(join: Join, facts: BookletFacts) -> list[Sentence]:
     """A piece of two sides is turned once the last seam that sews them to one another is sewn."""
     joins = [other for other in joins_in_order(facts.garment) if other.of_layers and not other.onto]
     last = [other for other in joins if other.pieces == join.pieces][-1]
@@ -63,26 +64,25 @@ def sides_turned(join: Join, facts: BookletFacts) -> list[str]:
         for part in one.first
     ]
     curved = any(not is_straight(edge.segments[facts.middle]).all() for edge in sewn)
-    key = "sewing.sides_turned" if curved else "sewing.sides_turned_straight"
-    return [facts.wording.say(key, piece=piece)]
+    return [sentence("sides_turned" if curved else "sides_turned_straight", facts, piece=piece)]
 
 
-def caught(join: Join, facts: BookletFacts) -> list[str]:
+def caught(join: Join, facts: BookletFacts) -> list[Sentence]:
     """What lies between the two sides of a join."""
     between = caught_in(facts.garment, join)
     if not between:
         return []
-    return [facts.wording.say("sewing.caught", piece=the_side(between, facts), edges=marked(between, facts, join))]
+    return [sentence("caught", facts, piece=the_side(between, facts), edges=marked(between, facts, join))]
 
 
-def stitched_down(join: Join, facts: BookletFacts, pressed: bool) -> list[str]:
+def stitched_down(join: Join, facts: BookletFacts, pressed: bool) -> list[Sentence]:
     """An edge stitched down on a seam, and turned under before unless it is pressed under already."""
     fields = {"edges": marked(join.first, facts, join), "piece": the_side(join.first, facts)}
-    key = "sewing.down_pressed" if pressed or is_pressed_before(join, facts) else "sewing.down"
-    return [facts.wording.say(key, **fields, seam=seam_called(join.onto, facts))]
+    key = "down_pressed" if pressed or is_pressed_before(join, facts) else "down"
+    return [sentence(key, facts, **fields, seam=seam_called(join.onto, facts))]
 
 
-def within(join: Join, facts: BookletFacts) -> list[str]:
+def within(join: Join, facts: BookletFacts) -> list[Sentence]:
     """That the seam begins or ends within an edge, which is sewn in another seam beyond."""
     parts = (*join.first, *join.second)
-    return [facts.wording.say("sewing.within")] if any(part.drawn != part.edge for part in parts) else []
+    return [sentence("within", facts)] if any(part.drawn != part.edge for part in parts) else []

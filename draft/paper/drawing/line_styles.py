@@ -36,8 +36,8 @@ FOLD = Stroke(SIGN, (11.0, 1.6, 1.6, 1.6, 1.6, 1.6, 1.6, 1.6))
 """A long dash and three short ones: no size's cutting line has such."""
 
 
-MIDDLE = Stroke(FINE, (0.01, 2.4), GREY, cap="round")
-"""The middle of a piece that is shown whole: sparse dots, so that nobody folds or cuts there."""
+MIDDLE = Stroke(SIGN, (1.2, 3.6))
+"""The middle of a piece that is shown whole: sparse short dashes, so that nobody folds or cuts there."""
 
 
 @lru_cache(maxsize=64)

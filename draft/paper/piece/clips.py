@@ -27,6 +27,10 @@ _DEEPER = 1.5
 _LITTLE = 0.5
 _SOME = 8
 """Most points of a seam are near one in so many points of the cutting line; of the others the distance is measured."""
+_AS_DEEP = 0.5
+"""Points of a seam that lie as far from the mouth of a hollow, to so many mm, are as deep as one another,"""
+_NEARLY = 0.8
+"""if they are at least so deep as the deepest: a share."""
 _SHORT_OF = 2.0
 """A snip ends so many mm before the seam (common practice)."""
 
@@ -112,12 +116,22 @@ def _clip(run: Any, ring: Any) -> Floats | None:
     points = shapely.get_coordinates(run)
     if len(points) < 2:
         return None
-    deepest = points[int(np.argmax(shapely.distance(ring, shapely.points(points))))]
     mouth = (points[0] + points[-1]) / 2
+    deepest = _deepest(points, mouth, ring)
     start = _out(deepest, mouth, ring)
     way = deepest - start
     long = float(np.hypot(*way))
     return np.stack([start, deepest - way / long * min(_SHORT_OF, long / 2)]) if long > _SHORT_OF else None
+
+
+def _deepest(points: Floats, mouth: Floats, ring: Any) -> Floats:
+    """The point of a run that lies deepest; where a slit ends square, the middle between its corners."""
+    import shapely
+
+    deep, away = shapely.distance(ring, shapely.points(points)), np.hypot(*(points - mouth).T)
+    first = int(np.argmax(deep))
+    level = points[(np.abs(away - away[first]) < _AS_DEEP) & (deep > _NEARLY * deep[first])]
+    return np.asarray((level.min(axis=0) + level.max(axis=0)) / 2)
 
 
 def _out(deepest: Floats, mouth: Floats, ring: Any) -> Floats:

@@ -95,7 +95,7 @@ def seam_words(
             continue
         label = None
         if hems is not None and edge.name not in said:
-            label = _beside_cut(outlines, edge, some, hems, clutter)
+            label = beside_cut(outlines, edge, some, hems, clutter)
         label = label or (row.label(some, place[0]) if place else _beside(row, some, insides, clutter, True))
         if label:
             hemmed |= {name} if _is_hem(edge) else set()
@@ -163,7 +163,7 @@ def _beside(row: Row, words: Said, insides: Sequence[Any], clutter: Clutter, loo
     return None
 
 
-def _beside_cut(outlines: Sequence[Outlines], edge: Edge, words: Said, inside: Any, clutter: Clutter) -> Label | None:
+def beside_cut(outlines: Sequence[Outlines], edge: Edge, words: Said, inside: Any, clutter: Clutter) -> Label | None:
     """Words along the cutting line of an edge, that of the size which lies furthest in."""
     lines = [(one, line) for one in outlines for own, line in one.cutting_edges if own.name == edge.name]
     rulers = Ruler.each([line * FLIP for _, line in lines])

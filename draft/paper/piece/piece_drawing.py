@@ -18,6 +18,7 @@ from draft.paper.drawing.wording import ENGLISH, Wording
 from draft.paper.piece import edge_words, notch_words, piece_marks, pleat_words, title_block
 from draft.paper.piece.across_lines import Levels, levels_of
 from draft.paper.piece.arrows import grain_arrow, stretch_arrow
+from draft.paper.piece.common_lines import names_on_common_lines
 from draft.paper.piece.covered import shapes_of
 from draft.paper.piece.fold_drawn import fold_by_size, fold_drawn
 from draft.paper.piece.inked_piece import Inked, Sizes, inked_piece
@@ -143,7 +144,9 @@ def _shared(told: _Told, inked: Inked, wording: Wording, surface: Surface) -> tu
     insides = [apart.shape, room.shape, inked.inside]
     insides += [inked.hem_room] if surface.level and inked.hem_room is not None else []
     lettered = edge_words.seam_words(inked.outlines, told.seams, insides, inked.hem_room, taken, wording, surface)
-    said = (*words, *along, *pleats, *marks, *notches, *lettered)
+    taken += shapes_of(lettered)
+    common = names_on_common_lines(inked.outlines, inked.hem_room, taken, surface)
+    said = (*words, *along, *pleats, *marks, *notches, *lettered, *common)
     if surface.opened:
         fold = [stopped(line, said) for line in fold if isinstance(line, Path)]
     return (*fold, *said)
