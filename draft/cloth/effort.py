@@ -25,6 +25,8 @@ class Effort:
     Of many pieces `pieces` are laid again, one by one, in other orders, in every kind of lay whose first is no more
     than `hopeful` times as long as the shortest.
 
+    A lay of many pieces alone may be bettered in so many `chains` more, each from the beginning.
+
     `outside` are the seconds that a general solver may take, where one is installed. `stop` is set by a person.
     """
 
@@ -32,6 +34,7 @@ class Effort:
     places: int = 3
     pieces: int = 4_000
     hopeful: float = 1.03
+    chains: int = 0
     outside: float = 0.0
     stop: threading.Event = field(default_factory=threading.Event)
 
@@ -42,7 +45,7 @@ class Effort:
 
     def first(self) -> Effort:
         """A short search that the same person can stop: it comes first, so that there is soon something to keep."""
-        return replace(self, looks=min(self.looks, _FIRST), pieces=0, outside=0.0)
+        return replace(self, looks=min(self.looks, _FIRST), pieces=0, chains=0, outside=0.0)
 
 
 def effort(name: EffortName) -> Effort:

@@ -13,12 +13,13 @@ from draft.cloth.batches import Batch, Shape, Shelf, folded_batches, open_batche
 from draft.cloth.bolt import Cloth
 from draft.cloth.cut_pieces import CutPiece
 from draft.cloth.effort import Effort
+from draft.cloth.in_chains import laid_in_chains
 from draft.cloth.lay import Folding, Lay, Move, Placement, Strip
 from draft.cloth.many_pieces import column_step
 from draft.cloth.repeats import on_repeat
 from draft.cloth.search import BETTER, FEW_PLACES, Put, StripLay
 from draft.cloth.shortest import MANY_PLACES, are_many, shortest
-from draft.cloth.verify import stop_if_faulty
+from draft.cloth.verify import faults, stop_if_faulty
 
 FOLDINGS: tuple[Folding, ...] = ("one fold", "two folds", "open")
 """In the order in which makers know them: of lays of one length the first is taken."""
@@ -73,7 +74,18 @@ def _best_of_many(
     for kind in sorted((kind for kind in laid if laid[kind].length <= near), key=lambda kind: laid[kind].length):
         assert found
         found = lay_as(kind, cut_pieces, cloth, effort, shelf, found.length) or found
+    if found and effort.chains and "open" in foldings and not cloth.repeats:
+        found = _in_chains(found, cut_pieces, cloth, effort, shelf)
     return found if found and found.length < best - BETTER else None
+
+
+def _in_chains(found: Lay, cut_pieces: Sequence[CutPiece], cloth: Cloth, effort: Effort, shelf: Shelf) -> Lay:
+    """The lay, or an open one that is shorter."""
+    strip = Strip(0.0, cloth.usable)
+    for laid in laid_in_chains(cut_pieces, cloth.usable, cloth.one_way, effort, shelf, found.length):
+        lay = lay_of("open", cloth.usable, [(strip, laid)], effort)
+        found = found if faults(lay, cut_pieces) else lay
+    return found
 
 
 def lay_as(

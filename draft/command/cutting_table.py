@@ -17,7 +17,6 @@ from draft.command.told_as_data import AS_JSON, tell, telling
 
 if TYPE_CHECKING:
     from draft.base.as_data import Data
-    from draft.base.notes import Note
     from draft.cloth.bolt import Cloth
     from draft.cloth.effort import Effort, EffortName
     from draft.drafting.drafting import Drafted
@@ -192,17 +191,12 @@ def _sizes(table: _Table, given: LayGiven, spent: Effort) -> None:
     from draft.cloth.lays import FOLDINGS
     from draft.laying.lay_data import needs_data
     from draft.laying.lay_report import needs_report, table_report
-    from draft.laying.lay_sizes import beside, by_folding, by_solver, lay_files, lay_sizes, solving, width_notes
+    from draft.laying.lay_sizes import by_folding, lay_at_best, lay_files, width_notes
     from draft.laying.matched import matching_notes, matching_report
 
     garment, say = table.garment, progress()
     kinds = [kind for kind in FOLDINGS if given["kind"] in (None, kind.replace(" ", "-"))]
-    notes: Sequence[Note] = ()
-    with solving(garment, table.cloths, spent, kinds) as solver:
-        rows = lay_sizes(garment, table.cloths, beside(solver, spent), say, kinds)
-        if solver:
-            row, notes = by_solver(rows[0], solver)
-            rows = (row,)
+    rows, notes = lay_at_best(garment, table.cloths, spent, say, kinds)
     if len(rows) > 1:
         report, tried = table_report(rows), None
     else:

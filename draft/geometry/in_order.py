@@ -24,9 +24,11 @@ _LATE = 20
 """A changed order is kept if it is as good as the one so many changes ago: level stretches are crossed."""
 _NEAR = 12
 """Most changes move a piece by no more than so many places: what follows closely in the order lies closely, too."""
+_FAR = 0.3
+"""The others, this share, move it anywhere."""
 _LONGER = 1.03
 """A lay is given up once it is so many times as long as the best."""
-_ROUGH = 0.5
+ROUGH = 0.5
 """The weight of the mean height that the pieces reach, beside the length: an even end leaves room for more."""
 _USUAL = 80
 """Of more pieces than these proportionately fewer are laid again, as each takes so much longer."""
@@ -101,14 +103,14 @@ class InOrder:
         for number, kind in enumerate(order[start:], start):
             if number % every == 0:
                 before.append(ground.copy())
-            place = self._lowest(ground, kind)
+            place = self.lowest(ground, kind)
             if place is None:
                 return None
             ground.lay(place)
             length = max(length, self.top(place))
             if length > limit:
                 return None
-        return Laid(order, ground.laid, tuple(before), length, length + _ROUGH * self._mean_top(ground.laid))
+        return Laid(order, ground.laid, tuple(before), length, length + ROUGH * self._mean_top(ground.laid))
 
     def bettered(self, start: Laid, pieces: int, stopped: Callable[[], bool] = lambda: False) -> Laid:
         """The best lay found from a first one, laying about so many pieces again."""
@@ -118,9 +120,9 @@ class InOrder:
             return start  # all alike: there is only one order
         most = pieces * min(_USUAL / len(start.order), 1.0)
         while laid < most and not stopped():
-            order = _changed(now.order, chance)
+            order = changed(now.order, chance)
             laid += len(order) - _same(order, now.order)
-            tried = self.lay(order, now, best.length * _LONGER)
+            tried = self.lay(order, now, longer_by(best.length))
             if tried and tried.worth <= max(now.worth, worths[number % _LATE]):
                 now = tried
                 best = min(best, now, key=lambda one: one.length)
@@ -132,7 +134,8 @@ class InOrder:
         """How far along the strip a place reaches, mm."""
         return place.height * UNIT + self.heights[place.shape]
 
-    def _lowest(self, ground: Ground, kind: int) -> Place | None:
+    def lowest(self, ground: Ground, kind: int) -> Place | None:
+        """Where a piece of a kind ends lowest, of all ways in which it may lie; None where it fits nowhere."""
         places = [ground.lowest_place(way) for way in self.kinds[kind].ways]
         return min((place for place in places if place), key=lambda one: (self.top(one), one.column), default=None)
 
@@ -145,19 +148,26 @@ class InOrder:
         return float(tops.mean())
 
 
-def _changed(order: tuple[int, ...], chance: random.Random) -> tuple[int, ...]:
-    """The order with two pieces exchanged, or one moved elsewhere."""
-    changed, last = list(order), len(order) - 1
-    while tuple(changed) == order:
+def longer_by(best: float) -> float:
+    """The length, mm, at which a lay is given up."""
+    return best * _LONGER
+
+
+def changed(
+    order: tuple[int, ...], chance: random.Random, most: int = _NEAR, anywhere: float = _FAR
+) -> tuple[int, ...]:
+    """The order with two pieces exchanged, or one moved: by at most so many places, or `anywhere` in a share of all."""
+    moved, last = list(order), len(order) - 1
+    while tuple(moved) == order:
         one = int(chance.random() * len(order))
         far = int(chance.random() * len(order))
-        near = min(max(one - _NEAR + int(chance.random() * (2 * _NEAR + 1)), 0), last)
-        other = far if chance.random() < 0.3 else near
+        near = min(max(one - most + int(chance.random() * (2 * most + 1)), 0), last)
+        other = far if chance.random() < anywhere else near
         if chance.random() < 0.5:
-            changed[one], changed[other] = changed[other], changed[one]
+            moved[one], moved[other] = moved[other], moved[one]
         else:
-            changed.insert(other, changed.pop(one))
-    return tuple(changed)
+            moved.insert(other, moved.pop(one))
+    return tuple(moved)
 
 
 def _same(one: tuple[int, ...], other: tuple[int, ...]) -> int:

@@ -39,6 +39,8 @@ SOLVED_IN = 4.0
 """Seconds that a general solver is given for one size of many pieces: with all else the lay is there in five."""
 BESIDE = 1_000
 """Of many pieces our own search lays so many again beside the solver, which needs the processors more."""
+CHAINS = 4
+"""So many times our own search begins anew for one size of many pieces where no solver is."""
 MARKEDLY = 50.0
 """More than this, mm, is more than the rounding up in the shop is likely to cover."""
 
@@ -169,9 +171,28 @@ def solving(
         yield solver
 
 
-def beside(solver: nest.Solving | None, effort: Effort) -> Effort:
-    """How long our own search goes on while the solver is at work, if it is."""
-    return replace(effort, pieces=min(effort.pieces, BESIDE)) if solver else effort
+def lay_at_best(
+    garment: Garment,
+    cloths: Sequence[Cloth],
+    effort: Effort,
+    progress: Progress | None = None,
+    foldings: Sequence[Folding] = FOLDINGS,
+) -> tuple[tuple[tuple[ClothNeed, ...], ...], tuple[Note, ...]]:
+    """What `lay_sizes` gives, and what there is to say: of one size of many pieces with all that shortens its lay."""
+    with solving(garment, cloths, effort, foldings) as solver:
+        rows = lay_sizes(garment, cloths, _own(solver, garment, cloths, effort), progress, foldings)
+        if solver is None:
+            return rows, ()
+        row, notes = by_solver(rows[0], solver)
+        return (row,), notes
+
+
+def _own(solver: nest.Solving | None, garment: Garment, cloths: Sequence[Cloth], effort: Effort) -> Effort:
+    """How long our own search goes on: less while the solver is at work, more for one size alone without it."""
+    if solver:
+        return replace(effort, pieces=min(effort.pieces, BESIDE))
+    alone = len(cloths) == len(sizes_of(garment)) == 1
+    return replace(effort, chains=CHAINS) if alone and effort.looks > effort.first().looks else effort
 
 
 def by_solver(row: Sequence[ClothNeed], solver: nest.Solving) -> tuple[tuple[ClothNeed, ...], tuple[Note, ...]]:

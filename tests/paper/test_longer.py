@@ -45,3 +45,18 @@ def test_nothing_is_told_where_no_piece_has_such_a_line() -> None:
     book = Book("")
     longer_section(book, BookletFacts(drafted, (0,), Wording()))
     assert not _told(book)
+
+
+@pytest.mark.parametrize(
+    "pattern, lengths",
+    [("boatyard", "side length 104.4 cm"), ("slipway", "side length 94 cm"), ("tidemill", ""), ("breakwater", "")],
+)
+def test_a_length_that_all_sizes_share_is_told(pattern: str, lengths: str) -> None:
+    drafted = bundled(pattern)
+    book, facts = Book(""), BookletFacts(drafted, tuple(range(len(drafted.garment.sizes))), Wording("en", "cm"))
+    longer_section(book, facts)
+    assert ("All sizes have the same length here" in _told(book)) == bool(lengths)
+    assert lengths in " ".join(_told(book).split())
+    alone = Book("")
+    longer_section(alone, BookletFacts(drafted, (0,), Wording("en", "cm")))
+    assert "All sizes have" not in _told(alone)

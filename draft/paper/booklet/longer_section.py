@@ -15,6 +15,8 @@ from draft.paper.booklet.facts import BookletFacts
 from draft.paper.booklet.set_blocks import Block, bullets
 from draft.paper.drawing.wording import capitalised
 
+_ALIKE = 1.0  # mm: sizes whose lengths differ by less are of one length
+_LENGTH = 300.0  # mm: less is a depth, a width or how far one thing lies over another, which no body's height changes
 _Place = tuple[str, str]
 """A piece and one of its lines, by their names."""
 
@@ -33,13 +35,28 @@ def longer_section(book: Book, facts: BookletFacts) -> None:
     if not alike:
         return
     say = facts.wording.say
-    said = [say("longer.text", line=say("piece.lengthen")), say("longer.longer"), say("longer.shorter")]
+    said = [say("longer.text", line=say("piece.lengthen")), *_one_length(facts)]
+    said += [say("longer.longer"), say("longer.shorter")]
     after = [say("longer.after"), *([say("longer.two")] if any(one.lines > 1 for one in alike) else [])]
     names = [capitalised(facts.pieces(one.pieces)) for one in alike]
     together: list[str | Block] = [say("longer.alike"), bullets(names, book.format.column)]
     topics: list[Topic] = [("", [*said, *after, *together, say("longer.cloth")])]
     book.section(say("longer.title"), book.height_of(topics))
     book.topics(topics)
+
+
+def _one_length(facts: BookletFacts) -> list[str]:
+    """The finished lengths that all sizes have in common: whoever is not of that height changes them in every size."""
+    bodies = list(facts.bodies)
+    if len(bodies) < 2:
+        return []
+    lengths = {
+        one.name: float(one.values[bodies[0]])
+        for one in facts.garment.finished
+        if not one.around and one.values[bodies[0]] > _LENGTH and float(np.ptp(one.values[bodies])) < _ALIKE
+    }
+    said = [f"{facts.wording.named(name)} {facts.wording.length(mm)}" for name, mm in lengths.items()]
+    return [facts.wording.say("longer.shared", lengths=facts.wording.listed(said))] if said else []
 
 
 def changed_alike(garment: Garment, body: int) -> list[Alike]:
