@@ -81,6 +81,7 @@ def test_in_a_nest_the_words_stand_with_each_size() -> None:
     garment = bundled("ropewalk").garment
     said = [label.text for label in _labels(_drawn("ropewalk", "waistband"))]
     assert all(said.count(f"side seam {size}") == 2 for size in garment.sizes)
+    assert said.count("lap") == 2  # where all sizes have it
 
 
 def test_the_key_explains_the_middle_alone_where_there_are_no_quarters() -> None:

@@ -24,8 +24,13 @@ def hem(hemmed: Hemmed, facts: BookletFacts) -> list[Sentence]:
                 length=facts.wording.length(width), edges=names, distance=distance,
             )
         )  # fmt: skip
-    taped = [f"{edge[0].name}.{edge[1].name}" for edge in hemmed]
-    bought = [sewn for edge in taped for sewn in sewn_in(edge, facts, "sewn_on_fold")]
+    bought = [
+        sewn
+        for piece, edge in hemmed
+        for sewn in sewn_in(
+            f"{piece.name}.{edge.name}", facts, "sewn_on_fold", deep=facts.wording.length(edge.allowance)
+        )
+    ]
     casing = ["casing_gap", "casing"] if any(edge.gathered is not None for _, edge in hemmed) else []
     drawn = ["casing_gap", "casing_elastic"] if any(edge.elastic is not None for _, edge in hemmed) else []
     said = [sentence(key, facts) for key in drawn or casing]

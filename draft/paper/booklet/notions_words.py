@@ -22,14 +22,14 @@ def names_thread(facts: BookletFacts) -> bool:
     return any("thread" in notion.name.split("_") for notion in facts.garment.notions)
 
 
-def sewn_in(use: str, facts: BookletFacts, key: str = "sewn_in") -> list[Sentence]:
+def sewn_in(use: str, facts: BookletFacts, key: str = "sewn_in", **fields: str) -> list[Sentence]:
     """Tape and the like that is sewn into a seam or onto a hem; what closes or fastens it has steps of its own."""
     names = [
         facts.wording.named(notion.name)
         for notion in facts.garment.notions
         if use in notion.uses and not _closes(use, facts.garment.joins)
     ]
-    return [sentence(key, facts, notions=facts.wording.listed(names))] if names else []
+    return [sentence(key, facts, notions=facts.wording.listed(names), **fields)] if names else []
 
 
 def _closes(use: str, joins: Sequence[Join]) -> bool:

@@ -34,7 +34,7 @@ def sizes_section(book: Book, facts: BookletFacts) -> None:
     book.chapter(say("choosing.title"), 70.0)
     if many:
         said = [
-            *(f"{capitalised(whom)}." for whom in for_whom(facts)),
+            *(say("choosing.drafted", whom=whom) for whom in for_whom(facts)),
             say("choosing.measure"),
             _compare(facts),
             facts.said("choosing.between"),

@@ -24,6 +24,7 @@ from draft.paper.flat.limbs import Limb, limb, meetings
 from draft.paper.flat.lines_in_view import View, across, in_middle, line_of, outward
 from draft.paper.flat.panels import Panel, cut_up, front_and_back, outside, panels
 from draft.paper.flat.put_together import Whole, together
+from draft.paper.flat.round_the_neck import goes_on, is_drawn_across
 from draft.paper.flat.shirt_collar import collar_of, draw_collar
 from draft.paper.flat.side_zips import side_zips
 from draft.paper.flat.similar import MIRROR
@@ -124,7 +125,7 @@ def _limb(canvas: Canvas, view: View, one: Limb) -> None:
     for name, line in one.lines:
         canvas.edge(one.piece.name, name, line)
     for name, line in one.lines:
-        if name:
+        if name and not is_drawn_across(view, one, name, line):
             _finish(canvas, view, one.piece.edge(name), one.piece.name, line, one.side, mirrored=True)
     slits_and_pleats(canvas, view, one)
 
@@ -185,6 +186,7 @@ def _finish(canvas: Canvas, view: View, edge: Edge, piece: str, line: Floats, si
     for band in view.bands:
         if any((part.piece, part.edge) == (piece, edge.name) for part in band.edges):
             if view.done.join(band.join.name):
+                line = line if mirrored else goes_on(view, band, line)
                 strip(canvas, line, band.width, side, PAPER, mirrored)
             return
     if edge.turned_up and edge.allowance > 0 and view.done.hem(piece, edge.name):

@@ -24,13 +24,12 @@ from draft.paper.piece.names_gathered import gathered
 from draft.paper.piece.names_in_row import headed_row, in_row
 from draft.paper.piece.sized_marks import Anchor
 from draft.paper.piece.sizes_drawn import Sizes
+from draft.paper.piece.together import SAME_MARK
 
 _BESIDE = (1.2, 2.0)
 """From a mark to the name that stands at it, mm."""
 _LEANS = (0.0, 1.0, -1.0, 3.0, -3.0)
 """How far it stands aside of the way inward, as a share of that way."""
-_SAME = 0.3
-"""Marks of two sizes nearer than this, mm, are one: a name for both would say no more than the piece."""
 
 _ORDERS = 6
 """In so many orders levels of a piece are tried: all of three."""
@@ -93,13 +92,13 @@ def _to_name(families: Sequence[Sequence[Anchor]]) -> Iterator[list[Anchor]]:
 
 
 def _same(one: Floats, other: Floats) -> bool:
-    return float(np.hypot(*(one - other))) < _SAME
+    return float(np.hypot(*(one - other))) < SAME_MARK
 
 
 def _apart(family: Sequence[Anchor]) -> list[Anchor]:
     """Those of a family that no other lies on; a mark that all sizes share needs no name."""
     points = np.array([anchor.point for anchor in family])
-    near = np.hypot(*(points[:, None] - points[None]).transpose(2, 0, 1)) < _SAME
+    near = np.hypot(*(points[:, None] - points[None]).transpose(2, 0, 1)) < SAME_MARK
     return [anchor for anchor, alike in zip(family, near.sum(axis=1), strict=True) if alike < max(len(family), 2)]
 
 

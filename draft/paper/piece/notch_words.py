@@ -1,6 +1,6 @@
 """What a notch means, beside it: the designer's words, what opens there, or the part of the way along a band.
 
-In a nest it stands with the size's name.
+In a nest it stands with the size's name, or alone where all sizes share the notch.
 """
 
 from __future__ import annotations
@@ -21,7 +21,7 @@ from draft.paper.piece.clutter import Clutter
 from draft.paper.piece.piece_lines import FLIP
 from draft.paper.piece.surface import Surface
 from draft.paper.piece.title_block import SMALLEST
-from draft.paper.piece.together import Together
+from draft.paper.piece.together import SAME_MARK, Together
 from draft.paper.piece.words_at_marks import first_free
 
 _REACHES = (0.8, 1.6, 3.0, 5.0, 8.0, 12.0, 18.0)
@@ -40,19 +40,24 @@ def said_of(notch: Notch, wording: Wording) -> str:
 
 
 def notch_words(together: Together, taken: Sequence[Any], surface: Surface, wording: Wording) -> list[Item]:
-    """The words of the notches that bear some, of a piece in one size."""
-    if together.is_nest:
-        return []
+    """The words of the notches that bear some, of a piece in one size; in a nest of those that all sizes share."""
     one, found, clutter = together.outlines[0], list[Item](), Clutter(taken)
     for number, strokes in together.notches[0]:
         said = said_of(one.piece.notches[number], wording)
-        if said:
+        if said and _is_shared(number, strokes, together):
             outer, inner = (strokes[:, 0, at].mean(axis=0) * FLIP for at in (0, 3))
             if not one.piece.edge(one.piece.notches[number].edge).allowance:
                 outer, inner = inner, outer
             rows = _spots(inner, unit(inner - outer), said, surface)
             found += first_free([said], rows, one.cutting_shape, clutter, surface)
     return found
+
+
+def _is_shared(number: int, strokes: Floats, together: Together) -> bool:
+    """Whether a notch lies at one place in all sizes, so that no size's name stands there."""
+    starts = strokes[:, 0, 0]
+    others = [dict(notches).get(number) for notches in together.notches[1:]]
+    return all(one is not None and bool(np.abs(one[:, 0, 0] - starts).max() < SAME_MARK) for one in others)
 
 
 def _spots(point: Floats, inward: Floats, said: str, surface: Surface) -> Iterator[list[Spot]]:

@@ -139,6 +139,8 @@ def mark_words(
         if mark.line == "level" and len(texts) > 1:
             where = surface.off(inside, _MATCH_MARK)
             found += _by_level(mark, together, texts, where, clutter, surface)
+        elif mark.line == "level" and not mark.words and together.are_apart(mark):
+            continue  # its name stands at each size
         elif is_shared(mark, together.outlines):
             for begin, end in parts_of_fold(mark, together.outlines):
                 middle = (begin + end) / 2

@@ -17,11 +17,15 @@ from draft.geometry.cubic import cross, dot, line, norm
 from draft.paper.piece.level_places import LevelPlaces, across_of, side_by_side
 from draft.paper.piece.piece_lines import Outlines, Strokes
 
+SAME_MARK = 0.3
+"""Marks of two sizes nearer than this, mm, are one: a name for both would say no more than the piece."""
 _ASIDE = 1.2
 """Strokes no further than this many mm aside of one another stand in one line."""
 _OF_GAP, _LEAST = 0.6, 1.0
 """A stroke takes so much of the way to the next one, but no less than so many mm."""
 _AIR = 1.0
+_SAME = 0.3
+"""Levels no further from one another than this, mm, are one."""
 
 
 @dataclass(frozen=True, eq=False)
@@ -44,6 +48,11 @@ class Together:
     def level(self, mark: Mark, size: int) -> Floats:
         """Where a level of one of the sizes is drawn `(2,)`, y down; not finite where it has none."""
         return np.array(dict(self.levels)[mark.name][size])
+
+    def are_apart(self, mark: Mark) -> bool:
+        """Whether a level lies elsewhere in some size, so that each bears its name with the size's."""
+        points = np.array(dict(self.levels)[mark.name])
+        return self.is_nest and bool(np.any(np.nanmax(points, axis=0) - np.nanmin(points, axis=0) > _SAME))
 
     def is_row(self, mark: Mark) -> bool:
         """Whether the levels of the sizes stand side by side."""
