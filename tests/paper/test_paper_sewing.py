@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from pathlib import Path
 
 import numpy as np
@@ -445,3 +446,14 @@ def test_a_hem_that_runs_on_over_two_edges_has_one_name_and_a_side_seam_under_th
     assert "Fold the sleeve lengthwise, right sides together, so that the front comes to lie on the back" in raglan
     side = raglan[raglan.index("4 Side") : raglan.index("5 Band ends")]
     assert "Press the allowances towards the back." in side
+
+
+def test_cut_lengths_of_a_band_can_be_worked_out_from_the_figures_beside_them() -> None:
+    text = sewing(bundled("hooded"), Wording("en", "cm"))
+    table = text[text.index("Sleeve band cut length = opening") :]
+    ends = float(re.findall(r"\+ ([\d.]+) cm", table)[0])
+    rows = [re.findall(rf"{name}(?: cm)?((?: [\d.]+){{7}})", table)[0] for name in ("Opening", "Cut length", "Share")]
+    openings, lengths, shares = ([float(figure) for figure in row.split()] for row in rows)
+    for around, cut, share in zip(openings, lengths, shares, strict=True):
+        rounded = 0.05 * share + 0.0005 * around + 0.05 + 0.05  # of the opening, the share, the ends and the cut length
+        assert abs(around * share + ends - cut) <= rounded

@@ -103,9 +103,10 @@ def _shares(ratio: Floats, facts: BookletFacts) -> str:
 
 
 def _share_row(ratio: Floats, facts: BookletFacts) -> TableRows:
-    """The share of each size, where they differ."""
-    shares = [facts.wording.number(float(value), 2) for value in ratio]
-    return [[capitalised(facts.wording.say("bands.share")), "", *shares]] if len(set(shares)) > 1 else []
+    """The share of each size, where they differ: as exactly as the cut lengths beside it can be worked out by it."""
+    shares = [facts.wording.number(float(value), 3) for value in ratio]
+    apart = len({facts.wording.number(float(value), 2) for value in ratio}) > 1
+    return [[capitalised(facts.wording.say("bands.share")), "", *shares]] if apart else []
 
 
 def opening(band: Band, facts: BookletFacts) -> Floats:

@@ -31,7 +31,7 @@ class Alike:
 
 def longer_section(book: Book, facts: BookletFacts) -> None:
     """The section; nothing where no piece has lines for it, as on what is made for somebody whose lengths are known."""
-    alike = changed_alike(facts.cut_garment, facts.middle)
+    alike = changed_alike(facts.garment, facts.middle)
     if not alike:
         return
     say = facts.wording.say

@@ -169,8 +169,8 @@ def put_pieces(flow: Flow, about: Guide, together: bool, fine: bool = False) -> 
         return
     heading(flow, about.wording.say("guide.pieces"), BODY.line_height)
     set_rows = _stacked_rows if flow.width < _NARROW else partial(rows, fine=fine)
-    if not together:
-        return set_rows(flow, [(footprint.name, footprint.cut) for footprint in footprints])
+    if not together:  # with the numbers that cutting layouts call them by
+        return set_rows(flow, [(f"{k} · {one.name}", one.cut) for k, one in enumerate(footprints, 1)])
     names: dict[str, list[str]] = {}
     for footprint in footprints:
         names.setdefault(footprint.cut, []).append(footprint.name)

@@ -24,6 +24,8 @@ _NARROW = 28.0
 """Width of a line of small letters in a narrow block, mm before it is enlarged."""
 _COMPACT = 3
 """Which of the arrangements is the first that stands beside a piece: no larger than is read with ease."""
+_NAME = 16.0
+"""The name of a piece above rows of small letters has so many points at most."""
 _WRAPPED = (90.0, 56.0, 42.0)
 """Widths of rows of small letters, mm."""
 _LEVEL = 2
@@ -103,6 +105,8 @@ def placed_blocks(
 ) -> Iterator[tuple[TitleBlock, Spot]]:
     """The blocks that the room holds and where, the most generous first, upright before sideways."""
     known = arrangements(pattern, piece, sizes, wording, surface.opened)
+    wrapped = tuple(_with_larger_name(block) for block in known[-len(_WRAPPED) :])
+    known = (*known[: -len(_WRAPPED)], *wrapped, *known[-len(_WRAPPED) :])
     if surface.level:
         known = (_narrow(known[0]), *known[_LEVEL:])
     blocks = [block.enlarged(surface.enlarged) for block in known]
@@ -177,6 +181,14 @@ def _wrapped(name: str, cut: str, text: str, wide: float) -> TitleBlock:
     cuts = [Phrase(line, SMALLEST, True) for line in font.wrapped(cut, SMALLEST * PT, wide, True)]
     lines = [Phrase(line, SMALLEST) for line in font.wrapped(text, SMALLEST * PT, wide)]
     return TitleBlock(((Phrase(name, 9.0, True),), *((phrase,) for phrase in (*cuts, *lines))))
+
+
+def _with_larger_name(block: TitleBlock) -> TitleBlock:
+    """The same words with the piece's name as large as the block is wide, and not small."""
+    (name,), *rest = block.rows
+    wide = max(row[0].width for row in rest)
+    points = min(_NAME, name.points * wide / name.width)
+    return TitleBlock(((replace(name, points=max(points, name.points)),), *rest))
 
 
 def _narrow(tall: TitleBlock) -> TitleBlock:
