@@ -26,8 +26,8 @@ class Clutter:
         self._thin = shapely.multilinestrings(parts[thin])
         shapely.prepare(self._thin)
         begins = shapely.get_point(parts[thin], 0)
-        self._areas, self._placed = _Shapes(parts[~thin]), _Shapes(parts[:0])
-        self._solid = _Shapes(np.concatenate([parts[~thin], begins]))
+        self._areas, self._placed = shapely.STRtree(parts[~thin]), _Shapes(parts[:0])
+        self._solid = shapely.STRtree(np.concatenate([parts[~thin], begins]))
         """The areas, and a point of each line: what no line crosses has all of a line in it, or none."""
 
     def free(self, shapes: Any) -> Bools:
@@ -43,7 +43,7 @@ class Clutter:
         if not len(shapes):
             return np.zeros(0, dtype=bool)
         free = np.asarray(~shapely.intersects(self._thin, shapely.get_exterior_ring(shapes)))
-        free[free] = self._solid.apart_from(shapes[free])
+        free[free] = _apart(self._solid, shapes[free])
         return free
 
     def cross(self, begins: Floats, ends: Floats) -> Bools:
@@ -65,7 +65,7 @@ class Clutter:
 
         They may be `crossing` lines that were placed too, those that lead to names.
         """
-        return self._areas.apart_from(lines) & self._placed.apart_from(lines, areas=crossing)
+        return _apart(self._areas, lines) & self._placed.apart_from(lines, areas=crossing)
 
     def apart(self, shapes: Any) -> Bools:
         """Which of the shapes `(n,)` touch nothing placed."""
@@ -92,6 +92,13 @@ class Clutter:
     def give_back(self, taken: int) -> None:
         """Forget all that was taken since there were only so many."""
         self._placed.keep(taken)
+
+
+def _apart(tree: Any, shapes: Any) -> Bools:
+    """Which of the shapes `(n,)` touch nothing in a tree of shapely's."""
+    found = np.ones(len(shapes), dtype=bool)
+    found[tree.query(shapes, predicate="intersects")[0]] = False
+    return found
 
 
 class _Shapes:

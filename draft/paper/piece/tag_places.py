@@ -46,10 +46,14 @@ class Tagged:
     others: Any
 
 
-@lru_cache(maxsize=256)
 def name_wide(name: str, surface: Surface, bold: bool = True) -> float:
     """How wide the name of a size is set, mm."""
-    return font.text_width(name, NAME_SIZE * surface.enlarged, bold=bold)
+    return _wide(name, surface.enlarged, bold)
+
+
+@lru_cache(maxsize=256)
+def _wide(name: str, enlarged: float, bold: bool) -> float:
+    return font.text_width(name, NAME_SIZE * enlarged, bold=bold)
 
 
 def name_high(surface: Surface) -> float:
