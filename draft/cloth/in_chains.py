@@ -13,6 +13,7 @@ from draft.cloth.batches import Shelf, open_batches
 from draft.cloth.cut_pieces import CutPiece
 from draft.cloth.effort import Effort
 from draft.cloth.laid_beside import laid_beside
+from draft.cloth.lay import Folding
 from draft.cloth.many_pieces import ManyPieces, column_step, made_ready
 from draft.cloth.search import BETTER, Put, StripLay
 from draft.cloth.twins import opened, twins_of
@@ -23,9 +24,18 @@ _LAID = 1.5
 
 
 def laid_in_chains(
-    cut_pieces: Sequence[CutPiece], width: float, one_way: bool, effort: Effort, shelf: Shelf, best: float = math.inf
-) -> Iterator[StripLay]:
-    """Lays on single cloth `width` mm wide, each shorter than `best` mm and those before it."""
+    cut_pieces: Sequence[CutPiece],
+    width: float,
+    one_way: bool,
+    effort: Effort,
+    shelf: Shelf,
+    best: float = math.inf,
+    foldings: Sequence[Folding] = ("open",),
+) -> Iterator[tuple[Folding, StripLay]]:
+    """Lays on cloth `width` mm wide, each shorter than `best` mm and those before it.
+
+    They are open; where one half mirrors the other and `foldings` has it they are of cloth folded once, and its half.
+    """
     step, twins = column_step(width, cut_pieces), twins_of(cut_pieces, shelf, one_way, width)
     batches = twins.batches if twins else open_batches(cut_pieces, shelf, one_way)
     many = made_ready(batches, width / 2 if twins else width, step, shelf)
@@ -37,12 +47,13 @@ def laid_in_chains(
         if found is None or found.length >= best - BETTER:
             continue
         puts: list[Put] | None = _puts(many, chains, found)
-        if twins and puts:
+        folded = twins is not None and not twins.left and "one fold" in foldings
+        if twins and puts and not folded:
             puts = laid_beside(opened(puts, width, shelf), twins.left, width, step)
         laid = StripLay.of(puts or ())
         if puts and laid.length < best - BETTER:
             best = laid.length
-            yield laid
+            yield "one fold" if folded else "open", laid
 
 
 def _puts(many: ManyPieces, chains: Chains, found: Ordered) -> list[Put]:

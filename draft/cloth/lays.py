@@ -75,15 +75,24 @@ def _best_of_many(
         assert found
         found = lay_as(kind, cut_pieces, cloth, effort, shelf, found.length) or found
     if found and effort.chains and "open" in foldings and not cloth.repeats:
-        found = _in_chains(found, cut_pieces, cloth, effort, shelf)
+        found = _in_chains(found, cut_pieces, cloth, effort, shelf, foldings)
     return found if found and found.length < best - BETTER else None
 
 
-def _in_chains(found: Lay, cut_pieces: Sequence[CutPiece], cloth: Cloth, effort: Effort, shelf: Shelf) -> Lay:
-    """The lay, or an open one that is shorter."""
-    strip = Strip(0.0, cloth.usable)
-    for laid in laid_in_chains(cut_pieces, cloth.usable, cloth.one_way, effort, shelf, found.length):
-        lay = lay_of("open", cloth.usable, [(strip, laid)], effort)
+def _in_chains(
+    found: Lay,
+    cut_pieces: Sequence[CutPiece],
+    cloth: Cloth,
+    effort: Effort,
+    shelf: Shelf,
+    foldings: Sequence[Folding],
+) -> Lay:
+    """The lay, or one that is shorter: open, or of cloth folded once."""
+    width = cloth.usable
+    chained = laid_in_chains(cut_pieces, width, cloth.one_way, effort, shelf, found.length, foldings)
+    for folding, laid in chained:
+        strip = Strip(0.0, width) if folding == "open" else Strip(0.0, width / 2, fold=width / 2)
+        lay = lay_of(folding, width, [(strip, laid)], effort)
         found = found if faults(lay, cut_pieces) else lay
     return found
 

@@ -26,7 +26,7 @@ from draft.cloth.compacted import installed as compacted_there
 from draft.cloth.cut_pieces import CutPiece
 from draft.cloth.effort import Effort
 from draft.cloth.laid_beside import laid_beside
-from draft.cloth.lay import Lay, Strip
+from draft.cloth.lay import Folding, Lay, Strip
 from draft.cloth.lay_near import Wanted, lay_near
 from draft.cloth.lays import lay_of
 from draft.cloth.many_pieces import column_step
@@ -64,10 +64,19 @@ def nested(cut_pieces: Sequence[CutPiece], cloth: Cloth, effort: Effort, shelf: 
 class Solving:
     """The solver at work on an open lay beside the program, from when this is made until its lay is asked for.
 
+    Where one half of the cloth mirrors the other and `foldings` has it, the lay is told as one of cloth folded once.
     Within `with` it is ended at last, whatever happens.
     """
 
-    def __init__(self, cut_pieces: Sequence[CutPiece], cloth: Cloth, effort: Effort, shelf: Shelf) -> None:
+    def __init__(
+        self,
+        cut_pieces: Sequence[CutPiece],
+        cloth: Cloth,
+        effort: Effort,
+        shelf: Shelf,
+        foldings: Sequence[Folding] = ("open",),
+    ) -> None:
+        self._folded = "one fold" in foldings
         self._many, self._cut_pieces, self._cloth, self._shelf = are_many(cut_pieces), cut_pieces, cloth, shelf
         self._twins = twins_of(cut_pieces, shelf, cloth.one_way, cloth.usable) if self._many else None
         self._width = cloth.usable / 2 if self._twins else cloth.usable
@@ -114,36 +123,36 @@ class Solving:
             return None
         wanted = [_wanted(self._batches, placed, self._width) for placed in self._answer]
         wanted.sort(key=lambda one: (one.y, one.x))
-        found = (_checked(one, self._cut_pieces, self._cloth, self._effort) for one in self._laid(wanted) if one)
-        return next((lay for lay in found if lay), None)
+        found = (lay for lay in self._laid(wanted) if lay and not faults(lay, self._cut_pieces))
+        return next(found, None)
 
-    def _laid(self, wanted: Sequence[Wanted]) -> Iterator[StripLay | None]:
+    def _laid(self, wanted: Sequence[Wanted]) -> Iterator[Lay | None]:
         """What may be made of where the solver has laid the shapes, the likely shortest first."""
         width, shelf = self._width, self._shelf
         if not self._many:
-            yield lay_near(wanted, width, shelf)
+            near = lay_near(wanted, width, shelf)
+            yield self._open(near) if near else None
             return
         if compacted_there():
             yield self._whole(compacted(StripLay.of(as_wanted(wanted, width, shelf)), width, shelf))
         yield self._whole(settled(wanted, width, shelf))
 
-    def _whole(self, laid: StripLay) -> StripLay | None:
+    def _whole(self, laid: StripLay) -> Lay | None:
         """The lay of all of the cloth that one of its half makes, with what has no twin beside it."""
         if not self._twins:
-            return laid
-        width, shelf = self._cloth.usable, self._shelf
+            return self._open(laid)
+        width, shelf, left = self._cloth.usable, self._shelf, self._twins.left
+        if self._folded and not left:
+            return lay_of("one fold", width, [(Strip(0.0, width / 2, fold=width / 2), laid)], self._effort)
         puts = opened(laid.puts, width, shelf)
-        if not self._twins.left:
-            return StripLay.of(puts)
-        beside = laid_beside(puts, self._twins.left, width, column_step(width, self._cut_pieces))
-        if beside is None or not compacted_there():
-            return StripLay.of(beside) if beside else None
-        return compacted(StripLay.of(beside), width, shelf)
+        beside = laid_beside(puts, left, width, column_step(width, self._cut_pieces)) if left else puts
+        if beside is None:
+            return None
+        whole = StripLay.of(beside)
+        return self._open(compacted(whole, width, shelf) if left and compacted_there() else whole)
 
-
-def _checked(laid: StripLay, cut_pieces: Sequence[CutPiece], cloth: Cloth, effort: Effort) -> Lay | None:
-    lay = lay_of("open", cloth.usable, [(Strip(0.0, cloth.usable), laid)], effort)
-    return None if faults(lay, cut_pieces) else lay
+    def _open(self, laid: StripLay) -> Lay:
+        return lay_of("open", self._cloth.usable, [(Strip(0.0, self._cloth.usable), laid)], self._effort)
 
 
 @dataclass(frozen=True)

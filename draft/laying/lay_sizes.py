@@ -167,7 +167,7 @@ def solving(
     stop_if_too_many(size.cut_pieces)
     stop_if_too_wide(size.cut_pieces, [cloth])
     spent = replace(effort, outside=max(effort.outside, SOLVED_IN))
-    with nest.Solving(size.cut_pieces, cloth, spent, size.shelf) as solver:
+    with nest.Solving(size.cut_pieces, cloth, spent, size.shelf, foldings) as solver:
         yield solver
 
 

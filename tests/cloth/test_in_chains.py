@@ -13,7 +13,7 @@ from draft.cloth.bolt import Cloth
 from draft.cloth.cut_pieces import CutPiece, made
 from draft.cloth.effort import Effort, effort
 from draft.cloth.in_chains import laid_in_chains
-from draft.cloth.lay import Strip
+from draft.cloth.lay import Folding, Strip
 from draft.cloth.lays import best_lay, lay_of
 from draft.cloth.many_pieces import column_step, made_ready
 from draft.cloth.verify import faults
@@ -45,7 +45,7 @@ def test_each_lay_can_be_cut_and_is_shorter_than_the_one_before(
     pairs = (made(90, "panel", "M", 12, ell(400, 700, 180, 300), "as a pair"),) if twins else ()
     own, asked = (*pairs, *drawn), []
     for _ in range(2):
-        lays = list(laid_in_chains(own, 1300.0, one_way, replace(FEW, pieces=60), Shelf()))
+        lays = [laid for _, laid in laid_in_chains(own, 1300.0, one_way, replace(FEW, pieces=60), Shelf())]
         assert lays
         asked.append([[(put.x, put.y) for put in laid.puts] for laid in lays])
     assert asked[0] == asked[1]
@@ -86,5 +86,18 @@ def test_a_person_who_stops_the_search_keeps_what_was_found() -> None:
 
 def test_pieces_all_alike_have_one_order() -> None:
     bars = (made(1, "bar", "M", 40, rectangle(300, 100)),)
-    (laid,) = laid_in_chains(bars, 1200.0, False, FEW, Shelf())
+    ((_, laid),) = laid_in_chains(bars, 1200.0, False, FEW, Shelf())
     assert laid.length <= 1000.6
+
+
+def test_where_one_half_mirrors_the_other_the_cloth_may_be_folded_once() -> None:
+    pieces = tuple(one for one in coat() if one.mirrored or one.fold)
+    found = best_lay(pieces, Cloth(1473.2), replace(FEW, pieces=0, chains=0), foldings=("open",))
+    assert found
+    both: tuple[Folding, ...] = ("one fold", "open")
+    for foldings, folding in ((both, "one fold"), (both[1:], "open")):
+        chained = laid_in_chains(pieces, 1473.2, False, FEW, Shelf(), 2 * found.length, foldings)
+        kinds = {kind for kind, _ in chained}
+        assert kinds == {folding}
+    chained_lay = best_lay(pieces, Cloth(1473.2), FEW)
+    assert chained_lay and faults(chained_lay, pieces) == []

@@ -80,6 +80,18 @@ def test_the_solver_works_beside_the_program_and_ends_with_it(solver):
     assert not left._thread.is_alive()
 
 
+@pytest.mark.parametrize("odd", [False, True])
+def test_of_many_pieces_one_half_mirrors_the_other(solver, odd):
+    """Folded once where it may be and all have a twin; open with what has none beside the others; none is missing."""
+    cut_pieces = tuple(made(k, f"{k}", "M", 4, ell(180 + 11 * k, 300, 80, 90), "as a pair") for k in range(1, 10))
+    cut_pieces += (made(10, "tab", "M", 1, ell(120, 90, 40, 30), "right side up"),) if odd else ()
+    for foldings in (("open",), ("one fold", "open")):
+        with nest.Solving(cut_pieces, Cloth(1100.0), SHORT, Shelf(), foldings) as solving:
+            lay = solving.lay()
+        assert faults(lay, cut_pieces) == []
+        assert lay.folding == ("one fold" if "one fold" in foldings and not odd else "open")
+
+
 def test_coordinates_are_carried_over_exactly():
     """A placed item, turned or not, comes back as a move of our own shape: checked without the solver."""
     cut_piece, width = made(1, "ell", "M", 1, ell(300, 400, 100, 120), "right side up"), 900.0

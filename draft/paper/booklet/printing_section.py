@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 
+from draft.base.units import MM_PER_INCH
 from draft.paper.booklet.booklet_page import Book
 from draft.paper.booklet.facts import BookletFacts
 from draft.paper.booklet.set_blocks import TOPIC, Block, beside, column, paragraph, shown
@@ -49,8 +50,10 @@ def _large(facts: BookletFacts) -> list[str]:
 
 def _named(name: str, facts: BookletFacts) -> str:
     if found := re.fullmatch(r"roll-(\d+)(in|cm)", name):
-        unit = facts.wording.say("units.inch" if found[2] == "in" else "units.centimetre")
-        return facts.wording.say("printing.roll", width=f"{found[1]} {unit}")
+        mm = int(found[1]) * (MM_PER_INCH if found[2] == "in" else 10.0)
+        in_cm = facts.wording.units == "cm" or (facts.wording.units == "both" and found[2] == "cm")
+        width = facts.wording.centimetres(mm, 0) if in_cm else facts.wording.inches(mm)
+        return facts.wording.say("printing.roll", width=width)
     return name.upper() if name[1:].isdigit() else name
 
 
