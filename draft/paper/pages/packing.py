@@ -21,14 +21,16 @@ MANY = 16
 """More pieces are laid by columns: tables of all that touches would take minutes."""
 LARGE = 12e6
 """So are pieces that fill more square mm of paper together, some 250 pages."""
-_ROUNDS = 200
+_ROUNDS, _FOR_EACH = 200, 60
+"""How often pieces are taken up at least, and for each piece: of more there are more ways to lie beside one another."""
 _SEED = 7
 
 
 def pack_on_pages(
-    pieces: Sequence[Sequence[Floats]], live: tuple[float, float], rules: Rules = TAPED, rounds: int = _ROUNDS
+    pieces: Sequence[Sequence[Floats]], live: tuple[float, float], rules: Rules = TAPED, rounds: int | None = None
 ) -> Packing:
     """Lay pieces, each by its rings `(n, 2)` in mm, on pages with this printed area in mm. Same input, same packing."""
+    rounds = max(_ROUNDS, _FOR_EACH * len(pieces)) if rounds is None else rounds
     return _packed(tuple(tuple(ring.tobytes() for ring in rings) for rings in pieces), live, rules, rounds)
 
 
