@@ -16,11 +16,15 @@ _UNITS = {
     **dict.fromkeys(("degree", "degrees", "°"), "deg"),
 }
 _PART = re.compile(r"\s*(\d[\d\s./]*?)\s*(''|[^\W\d]+|[\"'”″’′°])(?=\s*\d|\s*$)")
+_LONGEST = 80
+"""Letters: two amounts with their units have far fewer."""
 _SMALLER = (("ft", "in"), ("m", "cm"), ("m", "mm"), ("cm", "mm"))
 
 
 def read_spoken(text: str) -> Quantity:
     """An amount, or two of which the second is of the smaller unit. Raises QuantityError for anything else."""
+    if len(text) > _LONGEST:
+        raise QuantityError(f"`{text[:_LONGEST]}...` is not a quantity")
     plain = "".join(_fraction(letter) for letter in text).strip()
     parts = _PART.findall(plain)
     if not parts or _PART.sub("", plain).strip() or len(parts) > 2:

@@ -84,6 +84,7 @@ def new(name: str, **given: Unpack[NewGiven]) -> None:
     Lines that are drawn come out as edges through as few named points as keep within 0.1 mm of them.
     """
     from draft.base.output_names import is_device
+    from draft.base.visible import visible
     from draft.beginning.from_pattern import New
     from draft.beginning.piece_written import plain_name
 
@@ -91,7 +92,7 @@ def new(name: str, **given: Unpack[NewGiven]) -> None:
     called = plain_name(name, "pattern")
     called = f"{called}_pattern" if is_device(called) else called
     title = given["title"] or name.replace("_", " ").strip().capitalize()
-    begins = New(called, title.replace('"', "'"), given["folder"], given["allowance"])
+    begins = New(called, visible(title.replace('"', "'")), given["folder"], given["allowance"])
     begun = None
     if given["drawing"]:
         begun = _from_drawing(begins, given)

@@ -110,3 +110,9 @@ def test_outlines_are_told_piece_by_piece(run: Runner, tmp_path: Path) -> None:
     ran = run("new", "mine", "--from-outline", tmp_path / "a.svg", "--out", tmp_path)
     assert ran.code == 0 and "flap" in ran.out and "within" in ran.out
     assert run("draft", tmp_path / "mine.piece", "--out", tmp_path / "look").code == 0
+
+
+def test_a_name_with_half_a_letter_is_written_out(run: Runner, tmp_path: Path) -> None:
+    made = run("new", "mine\udce9", "--out", tmp_path)
+    assert made.code == 0, made.err
+    assert '"Mine\\udce9"' in (tmp_path / "mine.piece").read_text("utf-8")

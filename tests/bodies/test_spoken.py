@@ -71,3 +71,8 @@ def test_a_person_may_write_them(tmp_path: Path) -> None:
     person = read_person(path)
     assert math.isclose(person.values["stature"][0], 66 * INCH)
     assert math.isclose(person.values["bust_girth"][0], 39.75 * INCH)
+
+
+def test_a_text_of_a_megabyte_is_no_measure_and_is_not_searched() -> None:
+    with pytest.raises(QuantityError, match=r"^`1 1 1.{70,90}\.\.\.` is not a quantity$"):
+        read_spoken("1 " * 500_000)

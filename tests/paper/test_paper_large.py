@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import io
 from collections.abc import Sequence
+from pathlib import Path as FolderPath
 
 import numpy as np
 import pikepdf
@@ -11,6 +12,7 @@ import pytest
 import shapely
 
 from draft.base.notes import Problems
+from draft.drafting.checked import draft_and_check
 from draft.garment.garment import Garment
 from draft.pack.printed_files import HOME, large_files
 from draft.paper.drawing import font
@@ -25,7 +27,7 @@ from draft.paper.piece.opened import turned_over
 from draft.paper.piece.piece_drawing import draw_piece
 from draft.paper.piece.piece_lines import Outlines
 from draft.paper.piece.surface import Surface
-from tests.asking import bundled
+from tests.asking import asked, bundled
 from tests.paper.made_up import SIZES, make_garment
 from tests.paper.reading import page_count, stroked_boxes, text_of, words_shape
 
@@ -263,3 +265,39 @@ def test_each_size_of_a_projected_level_stands_below_its_word_in_order() -> None
 
 def _under(label: Label, x: float, y: float) -> bool:
     return not label.bold and abs(label.x - x) < 1 and 0 < label.y - y < 250
+
+
+STRIP = """
+pattern belt
+    title "Belt"
+    allowance 2 mm
+    chart "sizes.csv"
+
+body
+    bust_girth
+
+piece strip
+    points
+        a  at 0, 0
+        b  at bust_girth + 40 cm, 0
+        c  from b: 3 mm up
+        d  from a: 3 mm up
+    outline
+        low   a to b  straight
+        end   b to c  straight
+        high  c to d  straight
+        begin d to a  straight
+    grain  along a to b
+    cut 1
+"""
+
+
+def test_a_strip_wider_than_a_roll_lies_along_it_though_its_words_stand_beside_it(tmp_path: FolderPath) -> None:
+    file = tmp_path / "strip.piece"
+    file.write_text(STRIP, encoding="utf-8")
+    (tmp_path / "sizes.csv").write_text("measure,unit,M\nbust_girth,cm,90\n", encoding="utf-8")
+    drawn = draw_pattern(draft_and_check(asked(file)).garment, [0])
+    assert drawn.pieces[0].footprint.outline
+    sheet = on_large(drawn, large_paper("roll-24in"), "t")
+    wide, tall = max((np.ptp(np.concatenate(one.rings), axis=0) for one in sheet.drawing.footprints), key=max)
+    assert wide < 100 < 1300 < tall

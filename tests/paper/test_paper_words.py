@@ -43,7 +43,7 @@ def test_allowances_are_read_off_the_edges(garment: Garment) -> None:
     none = replace(band, edges=tuple(replace(edge, allowance=0.0) for edge in band.edges))
     assert ENGLISH.allowances(none) == ("no seam allowance included",)
     mixed = replace(front, edges=tuple(replace(e, allowance=0.0) if e.name == "cuff" else e for e in front.edges))
-    assert ENGLISH.allowances(mixed)[1:] == ("hem 1 in (2.5 cm)", "cuff none")
+    assert ENGLISH.allowances(mixed)[1:] == ("hem 1 in (2.5 cm)", "without allowance: cuff")
 
 
 def test_cut_words(garment: Garment) -> None:

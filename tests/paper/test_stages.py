@@ -103,7 +103,7 @@ def test_every_sentence_of_a_step_has_its_stage() -> None:
     """Each key that the steps say stands in the table, and each of the table is said in every language."""
     folder = Path(booklet.__file__).parent
     code = "\n".join(file.read_text(encoding="utf-8") for file in sorted(folder.glob("*.py")))
-    said = set(re.findall(r"(?:sentence|by_cloth)\(\s*f?\"(\w+)\"", code))
+    said = set(re.findall(r"(?:staged|by_cloth)\(\s*f?\"(\w+)\"", code))
     assert len(said) > 40
     assert not {key for key in said if not any(key.startswith(known) or known.startswith(key) for known in STAGE_OF)}
     for language in languages():

@@ -12,7 +12,7 @@ from draft.paper.booklet.closing_words import closes, closings, each_of
 from draft.paper.booklet.edges_marked import marked_on, marked_together, seam_called
 from draft.paper.booklet.facts import BookletFacts, joined_to
 from draft.paper.booklet.fitting_words import fitted, notches_met
-from draft.paper.booklet.stages import Sentence, sentence
+from draft.paper.booklet.stages import Sentence, staged
 from draft.paper.booklet.two_sides import is_pressed_before, the_side
 from draft.paper.flat.bands import Band
 from draft.seams.joins_in_order import neighbour
@@ -26,7 +26,7 @@ def ring_folded(join: Join, facts: BookletFacts, found: Mapping[str, Band]) -> l
     last = any(one is join for one in closings(join, facts)[-1:])
     if not (band and last and _folded(band)):
         return []
-    return [sentence("ring_fold" + each_of(band.piece.name, facts), facts)]
+    return [staged("ring_fold" + each_of(band.piece.name, facts), facts)]
 
 
 def _folded(band: Band) -> bool:
@@ -42,14 +42,14 @@ def band_sewn(band: Band, facts: BookletFacts) -> list[Sentence]:
     own = next(parts for parts in (join.first, join.second) if parts != band.edges)
     text = [] if ring else _folded_before(band, facts)
     key = "band" + each_of(band.piece.name, facts) if ring else "band_flat"
-    text = [*text, *fitted(join, facts), sentence(key, facts, piece=the_side(own, facts), edges=edges)]
+    text = [*text, *fitted(join, facts), staged(key, facts, piece=the_side(own, facts), edges=edges)]
     text += _pinned_first(band, facts) if _is_divided(band, facts, ring) else notches_met(join, facts)
     if join.ratio is not None and join.stretched:
         ratio = band_ratio(band, facts)[list(facts.bodies)]
         shares = dict.fromkeys(facts.wording.percent(float(reach(ratio))) for reach in (np.min, np.max))
-        text.append(sentence("shorter", facts, share=" – ".join(shares)))
+        text.append(staged("shorter", facts, share=" – ".join(shares)))
     if at_a_point(band, facts):
-        text.append(sentence("point", facts))
+        text.append(staged("point", facts))
     return [*text, *(_band_seam(band, facts) if ring else [])]
 
 
@@ -71,7 +71,7 @@ def _pinned_first(band: Band, facts: BookletFacts) -> list[Sentence]:
     named = ["quarters_named" if QUARTER in parts else "quarters_half"] if HALF in parts else []
     keys = named + ["quarters_fold"] * folded + ["notches_back"] * double
     said = facts.piece(band.piece)
-    return [sentence(key, facts, piece=said) for key in ("quarters", *keys)]
+    return [staged(key, facts, piece=said) for key in ("quarters", *keys)]
 
 
 def _reaches_a_fold(part: SidePart, facts: BookletFacts) -> bool:
@@ -95,9 +95,9 @@ def _folded_before(band: Band, facts: BookletFacts) -> list[Sentence]:
     """A flat band is pressed before it is sewn on: its fold, and the allowance that is stitched down later."""
     piece = facts.piece(band.piece)
     down = [one for one in _under(band, facts) if not is_pressed_before(one, facts)]
-    fold = [sentence("band_fold", facts, piece=piece)] if _folded(band) and not band.piece.layers else []
+    fold = [staged("band_fold", facts, piece=piece)] if _folded(band) and not band.piece.layers else []
     edges = marked_together(down, facts)
-    return [*fold, *([sentence("band_under", facts, piece=piece, edges=edges)] if down else [])]
+    return [*fold, *([staged("band_under", facts, piece=piece, edges=edges)] if down else [])]
 
 
 def _under(band: Band, facts: BookletFacts) -> list[Join]:
@@ -124,13 +124,13 @@ def _band_seam(band: Band, facts: BookletFacts) -> list[Sentence]:
     begin, own = band.edges[0], facts.piece(band.piece)
     piece, edge = neighbour(facts.garment, begin, at_end=False)
     if facts.garment.piece(piece).edge(edge).on_fold:
-        return [sentence("band_seam_middle", facts, band=own, piece=facts.piece(facts.garment.piece(piece)))]
+        return [staged("band_seam_middle", facts, band=own, piece=facts.piece(facts.garment.piece(piece)))]
     joins = joined_to(facts.garment, piece, edge)
-    return [sentence("band_seam_at", facts, band=own, seam=seam_called(joins[0].name, facts))] if joins else []
+    return [staged("band_seam_at", facts, band=own, seam=seam_called(joins[0].name, facts))] if joins else []
 
 
 def after_band(band: Band, facts: BookletFacts) -> list[Sentence]:
     """Away from a knit band; into a woven one, the other edge of which is turned under already."""
     if facts.knit:
-        return [sentence("press_band", facts, piece=facts.piece(band.piece))]
-    return [sentence("press_into", facts, piece=facts.piece(band.piece))]
+        return [staged("press_band", facts, piece=facts.piece(band.piece))]
+    return [staged("press_into", facts, piece=facts.piece(band.piece))]

@@ -7,7 +7,7 @@ from collections.abc import Mapping
 from draft.garment.garment import Join, Piece
 from draft.paper.booklet.facts import BookletFacts
 from draft.paper.booklet.fitting_words import notches_met
-from draft.paper.booklet.stages import Sentence, sentence
+from draft.paper.booklet.stages import Sentence, staged
 from draft.paper.flat.bands import Band
 from draft.seams.joins_in_order import folds_an_end, joins_in_order, neighbour
 from draft.seams.wedges import closes_a_wedge
@@ -19,11 +19,11 @@ def closed(join: Join, facts: BookletFacts, found: Mapping[str, Band]) -> list[S
     edges = list(dict.fromkeys(part.edge for part in (*join.first, *join.second)))
     fields = {"piece": facts.piece(piece), "letter": facts.letters[join.name]}
     if len(edges) == 1:
-        return [sentence(_laid(piece), facts, **fields), *notches_met(join, facts)]
+        return [staged(_laid(piece), facts, **fields), *notches_met(join, facts)]
     if closed_before(join, facts):
-        return [sentence("ring_on", facts, **fields)]
+        return [staged("ring_on", facts, **fields)]
     kind = "ring" if piece.name in found else "tube"
-    return [sentence(f"{kind}{each_of(piece.name, facts)}", facts, **fields), *notches_met(join, facts)]
+    return [staged(f"{kind}{each_of(piece.name, facts)}", facts, **fields), *notches_met(join, facts)]
 
 
 def _laid(piece: Piece) -> str:

@@ -16,7 +16,7 @@ from draft.paper.booklet.folded_drawing import GROUND, WRONG
 from draft.paper.booklet.notions_words import by_size
 from draft.paper.booklet.order import SewingStep, sewing_order
 from draft.paper.booklet.set_blocks import Block
-from draft.paper.booklet.stages import Sentence, sentence
+from draft.paper.booklet.stages import Sentence, staged
 from draft.paper.drawing.drawing import Item, Path, Stroke
 
 LAP = 20.0  # mm: the ends of the elastic lie on one another (common practice)
@@ -37,7 +37,7 @@ def elastic_laid_in(step: SewingStep, facts: BookletFacts) -> list[Sentence]:
     assert edge.elastic is not None
     lengths = [facts.wording.length(float(length) + LAP) for length in edge.elastic[list(facts.bodies)]]
     fields = {"lengths": by_size(lengths, facts), "lap": facts.wording.length(LAP), "piece": facts.piece(piece)}
-    return [sentence(f"elastic_{part}", facts, **fields) for part in ("ring", "laid")]
+    return [staged(f"elastic_{part}", facts, **fields) for part in ("ring", "laid")]
 
 
 def is_laid_in(piece: Piece, edge: Edge, garment: Garment) -> bool:

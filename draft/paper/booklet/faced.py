@@ -9,7 +9,7 @@ from collections.abc import Sequence
 
 from draft.garment.garment import Garment, Join
 from draft.paper.booklet.facts import BookletFacts, meets
-from draft.paper.booklet.stages import Sentence, sentence
+from draft.paper.booklet.stages import Sentence, staged
 from draft.seams.joins_in_order import joins_in_order
 
 
@@ -17,9 +17,9 @@ def faced(join: Join, facts: BookletFacts) -> list[Sentence]:
     """What a facing's seam says at its end."""
     run = facing_run(join, facts.garment)
     if join is run[-1]:
-        return [sentence("facing_turned", facts)]
+        return [staged("facing_turned", facts)]
     letters = facts.wording.listed([facts.letters[one.name] for one in run])
-    return [sentence("facing_later", facts, letters=letters)] if join is run[0] else []
+    return [staged("facing_later", facts, letters=letters)] if join is run[0] else []
 
 
 def neatened_before(join: Join, facts: BookletFacts) -> list[Sentence]:
@@ -31,7 +31,7 @@ def neatened_before(join: Join, facts: BookletFacts) -> list[Sentence]:
 def _neatened(run: Sequence[Join], facts: BookletFacts) -> list[Sentence]:
     pieces = [facts.garment.piece(name) for name in sorted({name for join in run for name in join.pieces})]
     loose = any(edge.unjoined and not edge.turned_up for piece in pieces for edge in piece.edges)
-    return [sentence("facing_neatened", facts)] if loose and not facts.knit else []
+    return [staged("facing_neatened", facts)] if loose and not facts.knit else []
 
 
 def facing_run(join: Join, garment: Garment) -> list[Join]:

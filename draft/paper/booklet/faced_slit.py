@@ -8,7 +8,7 @@ from draft.garment.garment import Join, SidePart
 from draft.geometry.cubic import cross, unit
 from draft.geometry.length import length
 from draft.paper.booklet.facts import BookletFacts
-from draft.paper.booklet.stages import Sentence, sentence
+from draft.paper.booklet.stages import Sentence, staged
 from draft.paper.booklet.two_sides import the_side
 from draft.seams.joins_in_order import neighbour
 
@@ -33,7 +33,7 @@ def slit_faced(join: Join, facts: BookletFacts) -> list[Sentence]:
     before, needle = (
         ("slit_faced_marked", "slit_faced_line_sewn") if narrow else ("slit_faced_uncut", "slit_faced_sewn")
     )
-    return [sentence(key, facts, **fields) for key in (before, "slit_faced", needle, "slit_cut")]
+    return [staged(key, facts, **fields) for key in (before, "slit_faced", needle, "slit_cut")]
 
 
 def _beside_fold(part: SidePart, facts: BookletFacts) -> float:

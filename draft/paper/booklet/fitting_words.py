@@ -6,7 +6,7 @@ import numpy as np
 
 from draft.garment.garment import Join
 from draft.paper.booklet.facts import BookletFacts
-from draft.paper.booklet.stages import Sentence, sentence
+from draft.paper.booklet.stages import Sentence, staged
 from draft.paper.booklet.two_sides import the_side
 
 _EASED = 0.002
@@ -25,7 +25,7 @@ def fitted(join: Join, facts: BookletFacts) -> list[Sentence]:
     ]
     if drawn or join.fit == "gathered":
         side = the_side(drawn[:1] or join.first, facts)
-        return [sentence(key, facts, first=side) for key in ("gather_rows", "gathers_drawn")]
+        return [staged(key, facts, first=side) for key in ("gather_rows", "gathers_drawn")]
     return _eased(join, facts)
 
 
@@ -45,7 +45,7 @@ def _eased(join: Join, facts: BookletFacts) -> list[Sentence]:
         return []
     share = facts.wording.percent(longer) if longer >= 0.01 else facts.wording.say("units.percent", number="1")
     keys = ("eased_rows", "drawn_up") if _is_drawn_up(join, facts) else ("eased",)
-    return [sentence(key, facts, first=the_side(join.first, facts), share=share) for key in keys]
+    return [staged(key, facts, first=the_side(join.first, facts), share=share) for key in keys]
 
 
 def notches_met(join: Join, facts: BookletFacts) -> list[Sentence]:
@@ -53,9 +53,9 @@ def notches_met(join: Join, facts: BookletFacts) -> list[Sentence]:
     if not join.notches:
         return []
     double = any(notch.double for notch in join.notches) and len(join.pieces) > 1  # else both sides are of the back
-    return [sentence("notches_double" if double else "notches", facts)]
+    return [staged("notches_double" if double else "notches", facts)]
 
 
 def notches_told_apart(join: Join, facts: BookletFacts) -> list[Sentence]:
     """Which notches stand for the back."""
-    return [sentence("notches_back", facts)] if any(notch.double for notch in join.notches) else []
+    return [staged("notches_back", facts)] if any(notch.double for notch in join.notches) else []

@@ -7,7 +7,7 @@ from draft.paper.booklet.edges_marked import marked
 from draft.paper.booklet.facts import BookletFacts
 from draft.paper.booklet.order import SewingStep
 from draft.paper.booklet.pressed_towards import edges_towards
-from draft.paper.booklet.stages import Sentence, by_cloth, sentence
+from draft.paper.booklet.stages import Sentence, by_cloth, staged
 
 _FOLD = "fold"
 _SAID = {
@@ -33,7 +33,7 @@ def takeups_sewn(step: SewingStep, facts: BookletFacts) -> list[Sentence]:
     bows = [*(one.bow_first for one in step.takeups), *(one.bow_first for one in step.inner_darts)]
     if any(bow is not None for bow in bows):
         kinds |= {"bowed_darts"}
-    said = [sentence(key, facts) for kind, keys in _SAID.items() if kind in kinds for key in keys]
+    said = [staged(key, facts) for kind, keys in _SAID.items() if kind in kinds for key in keys]
     stitch = [by_cloth("stitch_plain", facts)] if {"darts", "inner_darts"} & kinds else []
     return [*said, *stitch, *_pressed(step, facts)]
 
@@ -63,11 +63,11 @@ def _way(dart: Takeup | InnerDart, piece: Piece, facts: BookletFacts) -> str:
 def _pressed_to(keys: tuple[str, str], way: str, piece: Piece, facts: BookletFacts, name: str = "") -> Sentence:
     """`keys` are those of a way by its edges, and of the fold."""
     if not way:
-        return sentence("press_darts", facts)
+        return staged("press_darts", facts)
     fields = {"name": facts.wording.named(name)} if name else {}
     if way == _FOLD:
-        return sentence(keys[1], facts, piece=facts.piece(piece), **fields)
-    return sentence(keys[0], facts, towards=way, **fields)
+        return staged(keys[1], facts, piece=facts.piece(piece), **fields)
+    return staged(keys[0], facts, towards=way, **fields)
 
 
 def _inner(step: SewingStep) -> set[str]:

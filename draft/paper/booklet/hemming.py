@@ -6,7 +6,7 @@ from draft.garment.garment import Edge, Patch, Piece, SidePart
 from draft.paper.booklet.edges_marked import marked_on
 from draft.paper.booklet.facts import BookletFacts, Hemmed
 from draft.paper.booklet.notions_words import sewn_in
-from draft.paper.booklet.stages import Sentence, Stage, by_cloth, sentence
+from draft.paper.booklet.stages import Sentence, Stage, by_cloth, staged
 
 
 def hem(hemmed: Hemmed, facts: BookletFacts) -> list[Sentence]:
@@ -19,7 +19,7 @@ def hem(hemmed: Hemmed, facts: BookletFacts) -> list[Sentence]:
         names = marked_on([SidePart(piece.name, edge.name) for piece, edge in edges], facts)
         distance = facts.wording.length(max(width - 3.0, width / 2))
         text.append(
-            sentence(
+            staged(
                 "hem_text" if facts.knit else "hem_text_woven", facts,
                 length=facts.wording.length(width), edges=names, distance=distance,
             )
@@ -33,7 +33,7 @@ def hem(hemmed: Hemmed, facts: BookletFacts) -> list[Sentence]:
     ]
     casing = ["casing_gap", "casing"] if any(edge.gathered is not None for _, edge in hemmed) else []
     drawn = ["casing_gap", "casing_elastic"] if any(edge.elastic is not None for _, edge in hemmed) else []
-    said = [sentence(key, facts) for key in drawn or casing]
+    said = [staged(key, facts) for key in drawn or casing]
     return [*dict.fromkeys(bought), *text, *said, by_cloth("stitch_hem", facts)]
 
 
@@ -46,15 +46,15 @@ def stitched_on(patch: Patch, facts: BookletFacts) -> list[Sentence]:
     text = [said.at(Stage.PREPARED) for said in hem(hemmed, facts)[:-1]] if hemmed else []
     fields = {"piece": facts.piece(piece), "onto": facts.piece(onto), "line": _printed(onto, patch.line, facts)}
     if rest:
-        text.append(sentence(f"patch_turned{'_inside' if caught else '_others' if hemmed else ''}", facts, **fields))
+        text.append(staged(f"patch_turned{'_inside' if caught else '_others' if hemmed else ''}", facts, **fields))
     if piece.copies() < onto.copies():
-        text.append(sentence("patch_once", facts))
-    text += [sentence("patch", facts, **fields), sentence("patch_sewn", facts)]
+        text.append(staged("patch_once", facts))
+    text += [staged("patch", facts, **fields), staged("patch_sewn", facts)]
     if caught:
-        text.append(sentence("patch_caught", facts, **fields))
+        text.append(staged("patch_caught", facts, **fields))
     if hemmed:
         both = piece.on_fold and not any(_over_the_fold(piece, edge) for _, edge in hemmed)
-        text.append(sentence("patch_open_both" if both else "patch_open", facts))
+        text.append(staged("patch_open_both" if both else "patch_open", facts))
     return [*text, by_cloth("stitch_on", facts)]
 
 

@@ -14,7 +14,7 @@ from draft.paper.booklet.facts import BookletFacts
 from draft.paper.booklet.fitting_words import fitted, notches_met, notches_told_apart
 from draft.paper.booklet.notions_words import sewn_in
 from draft.paper.booklet.opening_words import left_open
-from draft.paper.booklet.stages import Sentence, by_cloth, sentence
+from draft.paper.booklet.stages import Sentence, by_cloth, staged
 from draft.paper.booklet.two_sides import caught, sides_together, sides_turned, stitched_down, the_side, within
 from draft.paper.booklet.weight import carries
 from draft.paper.flat.bands import Band
@@ -32,14 +32,14 @@ def joined(join: Join, facts: BookletFacts, found: Mapping[str, Band]) -> list[S
         sewn = [*sides_together(join, facts), *notches_met(join, facts), *left_open(join, facts)]
         return [*sewn, by_cloth("sew_plain", facts), *sides_turned(join, facts)]
     if folds_an_end(facts.garment, join):
-        return [_end(join, facts), by_cloth("sew_plain", facts), sentence("end_turned", facts)]
+        return [_end(join, facts), by_cloth("sew_plain", facts), staged("end_turned", facts)]
     if closes_a_wedge(facts.garment, join):
         return [*_wedge(join, facts), *notches_met(join, facts), by_cloth("stitch_plain", facts)]
     if len(join.pieces) == 1:
         own = [*closed(join, facts, found), *_open(join, facts), _stitch_of(join, facts)]
         return [
             *own,
-            *([] if facts.knit else [sentence("press_open", facts)]),
+            *([] if facts.knit else [staged("press_open", facts)]),
             *ring_folded(join, facts, found),
         ]
     band = found.get(join.first[0].piece) or found.get(join.second[0].piece)
@@ -53,15 +53,15 @@ def joined(join: Join, facts: BookletFacts, found: Mapping[str, Band]) -> list[S
 def _end(join: Join, facts: BookletFacts) -> Sentence:
     """The end of a band that is folded over right sides together."""
     letter = facts.letters[join.name]
-    return sentence("end_folded", facts, piece=facts.pieces([join.first[0].piece]), letter=letter)
+    return staged("end_folded", facts, piece=facts.pieces([join.first[0].piece]), letter=letter)
 
 
 def _wedge(join: Join, facts: BookletFacts) -> list[Sentence]:
     """A cut into a piece that is closed as a dart is, with what is sewn into it."""
     piece = join.first[0].piece
     letter = facts.letters[join.name]
-    laid = sentence("wedge" + each_of(piece, facts), facts, piece=facts.pieces([piece]), letter=letter)
-    return [laid, *sewn_in(join.name, facts), sentence("wedge_sewn", facts)]
+    laid = staged("wedge" + each_of(piece, facts), facts, piece=facts.pieces([piece]), letter=letter)
+    return [laid, *sewn_in(join.name, facts), staged("wedge_sewn", facts)]
 
 
 def _flat(join: Join, facts: BookletFacts) -> list[Sentence]:
@@ -69,7 +69,7 @@ def _flat(join: Join, facts: BookletFacts) -> list[Sentence]:
     ready, tape = neatened_before(join, facts), sewn_in(join.name, facts)
     if is_faced_slit(join, facts):
         return [*ready, *tape, *slit_faced(join, facts)]
-    tape = tape or ([sentence("tape", facts)] if carries(join, facts) else [])
+    tape = tape or ([staged("tape", facts)] if carries(join, facts) else [])
     ready += [*fitted(join, facts), *tape, *caught(join, facts)]
     return [*ready, _laid(join, facts), *_met(join, facts), *within(join, facts), *_open(join, facts)]
 
@@ -81,10 +81,10 @@ def _laid(join: Join, facts: BookletFacts) -> Sentence:
     if _tube(join, facts):
         piece = join.first[0].piece
         key = "set_in" + (each_of(piece, facts) if _is_sleeve(piece, facts) else "")
-        return sentence(key, facts, piece=the_side(join.first[:1], facts))
+        return staged(key, facts, piece=the_side(join.first[:1], facts))
     if folded := _folded_along(join):
         return _over_itself(join, folded, facts)
-    return sentence(
+    return staged(
         "plain" + (each_of(join.first[0].piece, facts) if _is_one_edge(join.first) else ""),
         facts,
         first=the_side(join.first, facts),
@@ -113,7 +113,7 @@ def _folded_along(join: Join) -> str:
 def _over_itself(join: Join, folded: str, facts: BookletFacts) -> Sentence:
     first, second = (the_side(_others(parts, folded), facts) for parts in (join.first, join.second))
     letter, piece = facts.letters[join.name], facts.pieces([folded])
-    return sentence("along_folded", facts, folded=piece, first=first, second=second, letter=letter)
+    return staged("along_folded", facts, folded=piece, first=first, second=second, letter=letter)
 
 
 def _others(parts: Sequence[SidePart], folded: str) -> list[SidePart]:
@@ -133,7 +133,7 @@ def _after(join: Join, facts: BookletFacts) -> list[Sentence]:
     covering = _covering(join, facts)
     if covering and not facts.knit:
         piece = facts.pieces([covering[0].first[0].piece])
-        return [plain, sentence("press_into", facts, piece=piece)]
+        return [plain, staged("press_into", facts, piece=piece)]
     return [by_cloth("sew", facts), _pressed(join, facts)]
 
 
@@ -161,7 +161,7 @@ def _open(join: Join, facts: BookletFacts) -> list[Sentence]:
     beside = [neighbour(facts.garment, part, at_end)[1] for at_end in (False, True)]
     names = [name for name in beside if piece.edge(name).unjoined and goes_on_along(piece, part.edge, name)]
     edges = marked([SidePart(piece.name, name) for name in names], facts)
-    return [*found, *([sentence("open", facts, edges=edges)] if names else [])]
+    return [*found, *([staged("open", facts, edges=edges)] if names else [])]
 
 
 def _pair(join: Join, facts: BookletFacts) -> Sentence:
@@ -174,7 +174,7 @@ def _pair(join: Join, facts: BookletFacts) -> Sentence:
         "second": the_side([second], facts),
         "letter": facts.letters[join.name],
     }
-    return sentence("along_two" if twice else "along", facts, **fields)
+    return staged("along_two" if twice else "along", facts, **fields)
 
 
 def _over_a_fold(part: SidePart, facts: BookletFacts) -> bool:
@@ -197,18 +197,18 @@ def _elastic(join: Join, facts: BookletFacts) -> list[Sentence]:
     """The elastic that draws in an edge of a seam: a hem is a casing for it, here it is the maker who decides."""
     parts, piece = (*join.first, *join.second), facts.garment.piece
     drawn = [part for part in parts if piece(part.piece).edge(part.edge).elastic is not None]
-    return [sentence("elastic", facts, edges=marked_on(drawn, facts, join))] if drawn else []
+    return [staged("elastic", facts, edges=marked_on(drawn, facts, join))] if drawn else []
 
 
 def _pressed(join: Join, facts: BookletFacts) -> Sentence:
     """What is set in as a tube has its own side; else to one side where the seam is overlocked, else open."""
     if _tube(join, facts):
         key = "press_to" if _is_sleeve(join.first[0].piece, facts) else "press_away"
-        return sentence(key, facts, piece=the_side(join.first, facts))
+        return staged(key, facts, piece=the_side(join.first, facts))
     if not facts.knit:
-        return sentence("press_open", facts)
+        return staged("press_open", facts)
     folded = _folded_along(join)
-    return sentence("press_to", facts, piece=the_side(_others(join.second, folded), facts))
+    return staged("press_to", facts, piece=the_side(_others(join.second, folded), facts))
 
 
 def _is_sleeve(piece: str, facts: BookletFacts) -> bool:

@@ -7,7 +7,7 @@ from itertools import groupby
 
 from draft.garment.garment import Join
 from draft.paper.booklet.facts import BookletFacts
-from draft.paper.booklet.stages import Sentence, sentence
+from draft.paper.booklet.stages import Sentence, staged
 from draft.seams.bought import Bought, bought
 from draft.seams.joins_in_order import has_zip
 
@@ -29,7 +29,7 @@ def sewn_in(use: str, facts: BookletFacts, key: str = "sewn_in", **fields: str) 
         for notion in facts.garment.notions
         if use in notion.uses and not _closes(use, facts.garment.joins)
     ]
-    return [sentence(key, facts, notions=facts.wording.listed(names), **fields)] if names else []
+    return [staged(key, facts, notions=facts.wording.listed(names), **fields)] if names else []
 
 
 def _closes(use: str, joins: Sequence[Join]) -> bool:

@@ -10,7 +10,7 @@ from draft.garment.garment import Join, Opening, SidePart
 from draft.geometry.length import length
 from draft.paper.booklet.edges_marked import marked, seam_called
 from draft.paper.booklet.facts import BookletFacts
-from draft.paper.booklet.stages import Sentence, by_cloth, sentence
+from draft.paper.booklet.stages import Sentence, by_cloth, staged
 from draft.seams.joins_in_order import neighbour
 from draft.seams.openings import NEAR, Gap, gaps
 
@@ -34,7 +34,7 @@ def zip_put_in(join: Join, opening: Opening, facts: BookletFacts) -> list[Senten
     how_long = said_length(opening, facts) or say("sewing.to_notch")
     fields = {"place": place, "length": how_long, "top": _on_top(join, facts), "seam": seam_called(join.name, facts)}
     fields |= {name: facts.wording.length(mm) for name, mm in _DISTANCES.items()}
-    text = [sentence(f"{sort}_{part}", facts, **fields) for part in ("prepare", "first", "second", "last")]
+    text = [staged(f"{sort}_{part}", facts, **fields) for part in ("prepare", "first", "second", "last")]
     return [*_narrow(join, opening, facts), *text]
 
 
@@ -50,7 +50,7 @@ def _narrow(join: Join, opening: Opening, facts: BookletFacts) -> list[Sentence]
     width = facts.garment.piece(opening.part.piece).edge(opening.part.edge).allowance
     if opening.use != "lapped zip" or width >= _LEAST_LAP or facts.bare:
         return []
-    return [sentence("lap_narrow", facts, length=facts.wording.length(width))]
+    return [staged("lap_narrow", facts, length=facts.wording.length(width))]
 
 
 _OWN = 7.0
@@ -61,12 +61,12 @@ def slit_hemmed(join: Join, facts: BookletFacts) -> list[Sentence]:
     """The sentences of a slit, once the hem is turned up beside it."""
     width = facts.garment.piece(join.first[0].piece).edge(join.first[0].edge).allowance
     distance = facts.wording.length(_OWN if facts.bare else max(width - 3.0, width / 2))
-    return [sentence("slit", facts, distance=distance), by_cloth("stitch_hem", facts)]
+    return [staged("slit", facts, distance=distance), by_cloth("stitch_hem", facts)]
 
 
 def closed_by_hand(facts: BookletFacts) -> list[Sentence]:
     """The sentences of a hole that all was turned through."""
-    return [sentence("turning", facts)]
+    return [staged("turning", facts)]
 
 
 def said_length(opening: Opening, facts: BookletFacts) -> str:
@@ -100,9 +100,9 @@ def _said(gap: Gap, facts: BookletFacts) -> Sentence:
     say, opening = facts.wording.say, gap.opening
     place, how_long = place_of(opening, facts), said_length(opening, facts)
     if opening.use == "invisible zip":
-        return sentence("up_to_zip", facts)
+        return staged("up_to_zip", facts)
     how = say("sewing.open_for", length=how_long) if how_long else say("sewing.open_to_notch")
     from_end = gap.at_start or gap.at_end
-    said = sentence("left_open" if from_end else "left_open_within", facts, place=place, how=how)
+    said = staged("left_open" if from_end else "left_open_within", facts, place=place, how=how)
     side = gap.opening.on_side
     return replace(said, text=f"{said.text} {say(f'sewing.open_{side}')}") if side else said

@@ -9,22 +9,22 @@ from draft.garment.marks import places
 from draft.paper.booklet.edges_marked import marked_on
 from draft.paper.booklet.facts import BookletFacts
 from draft.paper.booklet.order import SewingStep
-from draft.paper.booklet.stages import Sentence, sentence
+from draft.paper.booklet.stages import Sentence, staged
 
 
 def interfaced(step: SewingStep, facts: BookletFacts) -> list[Sentence]:
     """Interfacing on its pieces."""
-    text = [sentence("interfacing", facts, pieces=facts.pieces([piece.name for piece in step.pieces]))]
+    text = [staged("interfacing", facts, pieces=facts.pieces([piece.name for piece in step.pieces]))]
     doubled = any(cut.layer == "inside" for piece in step.pieces for cut in piece.cuts)
-    return [*text, *([sentence("interfacing_outside", facts)] if doubled else [])]
+    return [*text, *([staged("interfacing_outside", facts)] if doubled else [])]
 
 
 def stayed(step: SewingStep, facts: BookletFacts) -> list[Sentence]:
     """Stay stitches along the edges that would stretch."""
     edges = marked_on([SidePart(piece.name, edge.name) for piece, edge in step.edges], facts)
     darted = any(takeup.edge == edge.name for piece, edge in step.edges for takeup in piece.takeups)
-    said = [sentence("stay", facts, edges=edges)]
-    return [*said, sentence("stay_darts", facts)] if darted else said
+    said = [staged("stay", facts, edges=edges)]
+    return [*said, staged("stay_darts", facts)] if darted else said
 
 
 def fastened(step: SewingStep, facts: BookletFacts) -> list[Sentence]:
@@ -35,14 +35,14 @@ def fastened(step: SewingStep, facts: BookletFacts) -> list[Sentence]:
     lengths = [mark.length for mark in step.marks if mark.fastening == "buttonhole" and mark.length is not None]
     counts["buttonhole"] *= bool(lengths)
     length = facts.wording.length(float(np.max(lengths[0][list(facts.bodies)]))) if lengths else ""
-    trial = [sentence("trial_hole", facts)] if counts["buttonhole"] else []
+    trial = [staged("trial_hole", facts)] if counts["buttonhole"] else []
     return [*trial, *(_fastened(sort, count, length, step.pieces[0], facts) for sort, count in counts.items() if count)]
 
 
 def _fastened(sort: str, count: int, length: str, piece: Piece, facts: BookletFacts) -> Sentence:
     """One of each copy of a piece, or several."""
     key = f"{sort}s" if count > 1 else f"{sort}_one" if piece.cut == 1 else f"{sort}_each"
-    return sentence(key, facts, count=count, length=length, piece=facts.piece(piece))
+    return staged(key, facts, count=count, length=length, piece=facts.piece(piece))
 
 
 def fastened_title(step: SewingStep, facts: BookletFacts) -> str:

@@ -89,7 +89,7 @@ class Sentence:
         return Sentence(self.text, stage)
 
 
-def sentence(key: str, facts: BookletFacts, **fields: str | int | Called) -> Sentence:
+def staged(key: str, facts: BookletFacts, **fields: str | int | Called) -> Sentence:
     """The sentence of a key under `sewing`."""
     text = facts.wording.say(f"sewing.{key}", **fields)
     return Sentence(capitalised(text), STAGE_OF[key.removesuffix("_each").removesuffix("_woven")])
@@ -97,7 +97,7 @@ def sentence(key: str, facts: BookletFacts, **fields: str | int | Called) -> Sen
 
 def by_cloth(key: str, facts: BookletFacts) -> Sentence:
     """A sentence that there are two of, for cloth that stretches and for cloth that does not."""
-    return sentence(key if facts.knit else f"{key}_woven", facts)
+    return staged(key if facts.knit else f"{key}_woven", facts)
 
 
 def in_order(sentences: Iterable[Sentence]) -> list[Sentence]:

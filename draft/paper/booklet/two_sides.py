@@ -8,7 +8,7 @@ from draft.garment.garment import Join, SidePart
 from draft.geometry.cubic import is_straight
 from draft.paper.booklet.edges_marked import marked, seam_called
 from draft.paper.booklet.facts import BookletFacts
-from draft.paper.booklet.stages import Sentence, sentence
+from draft.paper.booklet.stages import Sentence, staged
 from draft.paper.drawing.called import Called
 from draft.seams.joins_in_order import caught_in, joins_in_order
 
@@ -23,7 +23,7 @@ def the_side(parts: Sequence[SidePart], facts: BookletFacts) -> Called:
 def sides_together(join: Join, facts: BookletFacts) -> list[Sentence]:
     """The outside of a piece sewn to its inside."""
     piece = facts.pieces([join.first[0].piece])
-    said = sentence("sides", facts, piece=piece, edges=marked(join.first, facts, join))
+    said = staged("sides", facts, piece=piece, edges=marked(join.first, facts, join))
     return [*_pressed_before(join, facts), *caught(join, facts), said]
 
 
@@ -34,7 +34,7 @@ def _pressed_before(join: Join, facts: BookletFacts) -> list[Sentence]:
     if not down or next(one for one in closed if one.pieces == join.pieces) is not join:
         return []
     fields = {"piece": the_side(down[0].first, facts), "edges": marked(down[0].first, facts, down[0])}
-    return [sentence("band_under", facts, **fields)]
+    return [staged("band_under", facts, **fields)]
 
 
 def _stitched_later(join: Join, facts: BookletFacts) -> list[Join]:
@@ -64,7 +64,7 @@ def sides_turned(join: Join, facts: BookletFacts) -> list[Sentence]:
         for part in one.first
     ]
     curved = any(not is_straight(edge.segments[facts.middle]).all() for edge in sewn)
-    return [sentence("sides_turned" if curved else "sides_turned_straight", facts, piece=piece)]
+    return [staged("sides_turned" if curved else "sides_turned_straight", facts, piece=piece)]
 
 
 def caught(join: Join, facts: BookletFacts) -> list[Sentence]:
@@ -72,17 +72,17 @@ def caught(join: Join, facts: BookletFacts) -> list[Sentence]:
     between = caught_in(facts.garment, join)
     if not between:
         return []
-    return [sentence("caught", facts, piece=the_side(between, facts), edges=marked(between, facts, join))]
+    return [staged("caught", facts, piece=the_side(between, facts), edges=marked(between, facts, join))]
 
 
 def stitched_down(join: Join, facts: BookletFacts, pressed: bool) -> list[Sentence]:
     """An edge stitched down on a seam, and turned under before unless it is pressed under already."""
     fields = {"edges": marked(join.first, facts, join), "piece": the_side(join.first, facts)}
     key = "down_pressed" if pressed or is_pressed_before(join, facts) else "down"
-    return [sentence(key, facts, **fields, seam=seam_called(join.onto, facts))]
+    return [staged(key, facts, **fields, seam=seam_called(join.onto, facts))]
 
 
 def within(join: Join, facts: BookletFacts) -> list[Sentence]:
     """That the seam begins or ends within an edge, which is sewn in another seam beyond."""
     parts = (*join.first, *join.second)
-    return [sentence("within", facts)] if any(part.drawn != part.edge for part in parts) else []
+    return [staged("within", facts)] if any(part.drawn != part.edge for part in parts) else []

@@ -297,7 +297,7 @@ class Wording:
         return self.say("piece.gather") if mm is None else self.say("piece.gather_to", length=self.length(mm))
 
     def elastic(self, mm: float | None) -> str:
-        """`elastic 9 1/2 in (24.1 cm)`, or the word alone where each size has a length of its own."""
+        """`elastic, 9 1/2 in (24.1 cm) once sewn in`, or the word alone where each size has a length of its own."""
         return self.say("piece.elastic") if mm is None else self.say("piece.elastic_of", length=self.length(mm))
 
     def allowances(self, piece: Piece) -> tuple[str, ...]:

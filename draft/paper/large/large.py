@@ -11,6 +11,7 @@ from dataclasses import replace
 
 import numpy as np
 
+from draft.base.arrays import Floats
 from draft.base.notes import Problems, error, nearest
 from draft.base.record import dataclass
 from draft.base.units import MM_PER_INCH
@@ -96,8 +97,10 @@ def on_large(pattern: PatternDrawing, large: LargePaper, title: str, imprint: Im
         _stop_if_wider(pattern.pieces, paper)
 
     def pack(footprints: Sequence[Footprint]) -> Packing:
-        upright = (*worded_beside(footprints), len(pattern.pieces))
-        rules = Rules(whole=not large.roll, roll=large.roll, upright=upright, cell=COARSE)
+        upright = [*worded_beside(footprints), len(pattern.pieces)]
+        if large.roll:  # what is too wide for it so lies along it instead
+            upright = [k for k in upright if _wide(footprints[k].rings) <= large.paper.live[0]]
+        rules = Rules(whole=not large.roll, roll=large.roll, upright=tuple(upright), cell=COARSE)
         return pack_on_pages([one.rings for one in footprints], large.paper.live, rules)
 
     def whole(packing: Packing) -> Paper:
@@ -117,10 +120,15 @@ def on_large(pattern: PatternDrawing, large: LargePaper, title: str, imprint: Im
 def _stop_if_wider(pieces: Sequence[PieceDrawing], paper: Paper) -> None:
     for piece in pieces:
         points = np.concatenate(piece.footprint.rings)
-        narrow = float(np.ptp(points, axis=0).min()) + 2 * COARSE
+        narrow = min(_wide([points]), _wide([points[:, ::-1]]))
         if narrow > paper.live[0]:
             fact = f"`{piece.name}` is {narrow / 10:.0f} cm wide and does not fit on `{paper.name}`"
             raise Problems([error(fact, None, "choose a wider roll, or a sheet")])
+
+
+def _wide(rings: Sequence[Floats]) -> float:
+    """How much of a roll's width rings `(n, 2)` take, with a cell of the grid on either side, mm."""
+    return float(np.ptp(np.concatenate(rings)[:, 0])) + 2 * COARSE
 
 
 def _heading(pattern: PatternDrawing, imprint: Imprint) -> PieceDrawing:

@@ -33,7 +33,12 @@ def fold_ends(points: Floats) -> list[Floats]:
 
 def is_shared(mark: Mark, outlines: Sequence[Outlines]) -> bool:
     """Whether a mark is a fold that lies in one straight line in all sizes of a nest."""
-    if mark.line != "fold" or len(outlines) < 2:
+    return mark.line == "fold" and lies_in_one(mark, outlines)
+
+
+def lies_in_one(mark: Mark, outlines: Sequence[Outlines]) -> bool:
+    """Whether a mark is a straight line that lies in one in all sizes of a nest, wherever it ends in each."""
+    if len(outlines) < 2:
         return False
     points = np.array([mark.points[one.body] for one in outlines])
     if points.shape[1] != 2 or not np.isfinite(points).all():

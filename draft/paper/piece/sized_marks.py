@@ -22,7 +22,7 @@ from draft.paper.piece.fastenings import arm_beside_hole
 from draft.paper.piece.notch_words import said_of
 from draft.paper.piece.piece_lines import FLIP, Outlines
 from draft.paper.piece.placing_lines import corners_of, is_cornered
-from draft.paper.piece.shared_folds import is_shared
+from draft.paper.piece.shared_folds import is_shared, lies_in_one
 from draft.paper.piece.sliding_fastenings import is_told_by_hole, slide, strokes_at
 from draft.paper.piece.takeups import END, RING, pleat_notches
 from draft.paper.piece.together import Together
@@ -173,7 +173,7 @@ def _marks(one: Outlines, together: Together, size: int, wording: Wording) -> It
             yield from _of_points(one, mark, key, together)
         elif is_cornered(mark, together):
             yield from _of_corners(mark, one, key)
-        else:
+        elif mark.line or not lies_in_one(mark, together.outlines):  # else it is every size's, such as a centre front
             yield from _of_line(mark, one, key, wording.named(mark.words or mark.name) if mark.line else "")
 
 
