@@ -31,7 +31,7 @@ from draft.pack.paper_request import PaperRequest, names_in
 if TYPE_CHECKING:
     from draft.base.notes import Note
     from draft.exchange.bare_pieces import Notched
-    from draft.paper.drawing.wording import Units
+    from draft.paper.drawing.spoken_languages import Units
     from draft.paper.pages.page_grid import Assembly
     from draft.studio.studio import Studio
 

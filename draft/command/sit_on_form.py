@@ -18,7 +18,8 @@ from draft.drafting.request import Whom, sizes_in
 
 if TYPE_CHECKING:
     from draft.answers.sit_cases import Otherwise
-    from draft.paper.drawing.wording import Units, Wording
+    from draft.paper.drawing.spoken_languages import Units
+    from draft.paper.drawing.wording import Wording
 
 LOWEST, HIGHEST, MOST_BENT = 85.0, -80.0, 90.0
 
@@ -68,7 +69,8 @@ def sit(folder: Path, **given: Unpack[SitGiven]) -> None:
     is stretched, what stands off, and what is not to be trusted. Without PATTERN the form is drawn by itself.
     `plainseam sit marlpit --body me.toml --out look` is one to begin with.
     """
-    from draft.paper.drawing.wording import Wording, own_words, usual_units
+    from draft.paper.drawing.spoken_languages import own_words, usual_units
+    from draft.paper.drawing.wording import Wording
     from draft.plan.library import find
 
     arms, elbow = arms_in(given["arms"]), elbows_in(given["elbows"])

@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from draft.drafting.drafting import Drafted
+from draft.pack.files_on_pages import paged_sheets
 from draft.pack.paper_request import PaperRequest
-from draft.pack.printed_files import Printing, paged_sheets
+from draft.pack.printed_files import Printing
 from draft.paper.pages.sheet import drafted_bodies
 
 _GUIDE = 1

@@ -18,7 +18,7 @@ from draft.drafting.request import Request, Whom
 from draft.pack.paper_request import PaperRequest
 
 if TYPE_CHECKING:
-    from draft.paper.drawing.wording import Units
+    from draft.paper.drawing.spoken_languages import Units
     from draft.paper.pages.page_grid import Assembly
     from draft.studio.studio import Held, Studio
 

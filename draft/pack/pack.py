@@ -12,16 +12,15 @@ from draft.base.notes import Note, stop_if_errors
 from draft.base.progress import Progress, Warn
 from draft.base.record import dataclass
 from draft.drafting.drafting import Drafted
+from draft.pack.files_on_pages import PagesBegun, pages_begun
 from draft.pack.letters import letters_missing
 from draft.pack.paper_request import PaperRequest
 from draft.pack.printed_files import (
-    PagesBegun,
     Printing,
     booklet_files,
     flat_files,
     large_files,
     nest_files,
-    pages_begun,
     size_files,
     stop_unless_known,
 )

@@ -8,7 +8,7 @@ from draft.base.record import dataclass
 from draft.studio.studio import HELD, Held
 
 if TYPE_CHECKING:
-    from draft.paper.drawing.wording import Units
+    from draft.paper.drawing.spoken_languages import Units
     from draft.paper.pages.page_grid import Assembly
 
 

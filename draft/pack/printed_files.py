@@ -2,9 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import field, replace
-from functools import partial
 from typing import TYPE_CHECKING
 
 from draft.base.notes import Problems, error, nearest
@@ -14,10 +13,10 @@ from draft.base.record import dataclass
 from draft.drafting.drafting import Drafted
 from draft.garment.garment import Garment
 from draft.paper.drawing.imprint import NO_IMPRINT, Imprint
-from draft.paper.drawing.papers import Paper, paper
+from draft.paper.drawing.papers import paper
 from draft.paper.drawing.svg import svg
 from draft.paper.drawing.wording import ENGLISH, Wording
-from draft.paper.pages.sheet import drafted_bodies, draw_pattern, on_pages, on_screen
+from draft.paper.pages.sheet import drafted_bodies, draw_pattern, on_screen
 
 if TYPE_CHECKING:  # what only some files need is imported where they are made
     from draft.paper.booklet import ClothPlan
@@ -100,7 +99,7 @@ def _drawings(
             from draft.paper.pages.combs import combed
 
             drawn = combed(drawn)
-        _done(files, f"svg/{name}.svg", svg(on_screen(drawn)).encode(), progress)
+        put_in(files, f"svg/{name}.svg", svg(on_screen(drawn)).encode(), progress)
     return files
 
 
@@ -111,101 +110,6 @@ def flat_files(garment: Garment, printing: Printing = HOME) -> dict[str, bytes]:
     bodies = _all(garment)
     drawing = flat_drawing(garment, bodies[len(bodies) // 2], wording=printing.wording)
     return {"flat.svg": svg(drawing).encode()} if drawing else {}
-
-
-def paged_sheets(garment: Garment, printing: Printing = HOME, sizes: Sequence[str] | None = None) -> list[PagedSheet]:
-    """The pieces on each printed paper, with the sizes asked for. Raises Problems if a page size is not known."""
-    on_paper = _laid_on_paper(garment, printing, sizes)
-    return [on_paper(one) for one in _papers(printing)]
-
-
-def _papers(printing: Printing) -> list[Paper]:
-    """Each printed paper once."""
-    return list({one.name: one for one in map(paper, printing.pages)}.values())
-
-
-def _laid_on_paper(
-    garment: Garment, printing: Printing, sizes: Sequence[str] | None = None
-) -> Callable[[Paper], PagedSheet]:
-    """What lays the pieces, which are drawn once, on a paper."""
-    from draft.paper.pages.paged_sheet import paged_sheet
-
-    drawn = draw_pattern(garment, _bodies(garment, sizes or garment.sizes), printing.lines, printing.wording)
-    title = printing.wording.sheet_title(drawn.title, drawn.sizes)
-
-    def on_paper(one: Paper) -> PagedSheet:
-        return paged_sheet(on_pages(drawn, one.live), one, title, printing.assembly, printing.wording, printing.imprint)
-
-    return on_paper
-
-
-@dataclass
-class PagesBegun:
-    """Sheets on pages and their documents, made beside this process: each paper by another one."""
-
-    _begun: list[Iterator[PagedSheet | tuple[str, bytes, str]]]
-
-    def sheets(self) -> list[PagedSheet]:
-        """What there is to say of the sheets, without what is drawn on them: waits for it, and is asked for once."""
-        from draft.paper.pages.paged_sheet import PagedSheet
-
-        found = [next(each) for each in self._begun]
-        return [one for one in found if isinstance(one, PagedSheet)]
-
-    def documents(self) -> tuple[dict[str, bytes], list[str]]:
-        """The documents as `paged_files` names them, and the line on each; asked for after `sheets`."""
-        files, said = dict[str, bytes](), list[str]()
-        for each in self._begun:
-            for found in each:
-                assert isinstance(found, tuple)
-                name, files[name], line = found[0], found[1], found[2]
-                said.append(line)
-        return files, said
-
-
-def pages_begun(garment: Garment, printing: Printing = HOME) -> PagesBegun:
-    """Begin what `paged_sheets` and `paged_files` give beside this process."""
-    from draft.base.aside import each_aside
-    from draft.paper.pages.paged_sheet import without_drawing
-
-    on_paper = _laid_on_paper(garment, printing)
-
-    def made(one: Paper) -> Iterator[PagedSheet | tuple[str, bytes, str]]:
-        sheet = on_paper(one)
-        yield without_drawing(sheet)
-        yield _document(sheet)
-
-    return PagesBegun([each_aside(partial(made, one)) for one in _papers(printing)])
-
-
-def paged_files(
-    sheets: Sequence[PagedSheet], progress: Progress | None = None, tell: Progress | None = None
-) -> dict[str, bytes]:
-    """The documents of sheets on pages, such as `pattern-letter.pdf`.
-
-    `tell` is called with a line on each: how many pages it has, and how few the area of the pieces would fill.
-    """
-    files: dict[str, bytes] = {}
-    for sheet in sheets:
-        name, data, line = _document(sheet)
-        _done(files, name, data, progress)
-        if tell:
-            tell(line)
-    return files
-
-
-def _document(sheet: PagedSheet) -> tuple[str, bytes, str]:
-    """Its name, its bytes and the line on it."""
-    from draft.paper.pages.page_grid import least_pages
-    from draft.paper.pages.paged_sheet import paged_pdf
-
-    name = f"pattern-{sheet.grid.paper.name}.pdf"
-    least = least_pages(sheet.drawing, sheet.grid.paper)
-    return (
-        name,
-        paged_pdf(sheet),
-        f"{name}: {_pages(sheet)} and a guide; the area of the pieces alone is that of {least}",
-    )
 
 
 def booklet_files(
@@ -240,14 +144,14 @@ def booklet_files(
     laid = book_of(facts, warn, whole=whole)
     html = aside(lambda: booklet_html(facts, laid))
     pdf = booklet_pdf(facts, laid=laid)
-    _done(files, "booklet.html", html(), progress)
-    _done(files, "booklet.pdf", pdf, progress)
+    put_in(files, "booklet.html", html(), progress)
+    put_in(files, "booklet.pdf", pdf, progress)
     if printing.epub:
         from draft.paper.booklet.booklet_epub import booklet_epub
 
-        _done(files, "booklet.epub", booklet_epub(facts, laid), progress)
+        put_in(files, "booklet.epub", booklet_epub(facts, laid), progress)
     if printing.large_print:
-        _done(files, "booklet-large-print.pdf", booklet_pdf(whole(), page=LARGE), progress)
+        put_in(files, "booklet-large-print.pdf", booklet_pdf(whole(), page=LARGE), progress)
     return files
 
 
@@ -268,33 +172,34 @@ def large_files(
     from draft.paper.pages.paged_sheet import paged_pdf
 
     large = {name: large_paper(name) for name in dict.fromkeys(papers) if name != PROJECTOR}
-    drawn = draw_pattern(garment, _bodies(garment, sizes or garment.sizes), printing.lines, printing.wording)
+    drawn = draw_pattern(garment, bodies_of(garment, sizes or garment.sizes), printing.lines, printing.wording)
     title = printing.wording.sheet_title(drawn.title, drawn.sizes)
     files: dict[str, bytes] = {}
     for one in large.values():
         sheet, name = on_large(drawn, one, title, printing.imprint), f"large/{one.paper.name}.pdf"
-        _done(files, name, paged_pdf(sheet), progress)
+        put_in(files, name, paged_pdf(sheet), progress)
         if tell:
             size = sheet.grid.paper
-            tell(f"{name}: {_pages(sheet)} of {size.width / 10:.0f} x {size.height / 10:.0f} cm")
+            tell(f"{name}: {pages_said(sheet)} of {size.width / 10:.0f} x {size.height / 10:.0f} cm")
     if PROJECTOR in papers:
-        _done(
+        put_in(
             files, "projector.pdf", projector_pdf(projected(drawn), title, printing.wording, printing.imprint), progress
         )
     return files
 
 
-def _pages(sheet: PagedSheet) -> str:
+def pages_said(sheet: PagedSheet) -> str:
+    """`1 page` or `15 pages`."""
     count = len(sheet.grid.pages)
     return "1 page" if count == 1 else f"{count} pages"
 
 
 def _all(garment: Garment) -> list[int]:
     """The drafted bodies. Raises Problems if there are none."""
-    return _bodies(garment, garment.sizes)
+    return bodies_of(garment, garment.sizes)
 
 
-def _bodies(garment: Garment, sizes: Sequence[str]) -> list[int]:
+def bodies_of(garment: Garment, sizes: Sequence[str]) -> list[int]:
     """The drafted bodies among these sizes. Raises Problems if one is not known, or none was drafted."""
     unknown = [size for size in sizes if size not in garment.sizes]
     if unknown:
@@ -308,7 +213,8 @@ def _bodies(garment: Garment, sizes: Sequence[str]) -> list[int]:
     return bodies
 
 
-def _done(files: dict[str, bytes], name: str, data: bytes, progress: Progress | None) -> None:
+def put_in(files: dict[str, bytes], name: str, data: bytes, progress: Progress | None) -> None:
+    """Put a file among the others, and say that it is done."""
     files[name] = data
     if progress:
         progress(name)

@@ -8,7 +8,7 @@ from dataclasses import replace
 from draft.base.notes import Problems
 from draft.pack.paper_request import PaperRequest
 from draft.paper.drawing.papers import paper
-from draft.paper.drawing.wording import stop_unless_spoken, usual_units
+from draft.paper.drawing.spoken_languages import stop_unless_spoken, usual_units
 from draft.paper.large.large import large_paper
 from draft.studio.studio import Studio
 

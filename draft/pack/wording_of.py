@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from draft.drafting.planned import Planned
-from draft.paper.drawing.wording import Units, Wording, own_words
+from draft.paper.drawing.spoken_languages import Units, own_words
+from draft.paper.drawing.wording import Wording
 from draft.plan.library import find
 
 

@@ -25,7 +25,7 @@ from draft.page.made_files import MadeFiles
 from draft.page.page_settings import Settings
 from draft.page.page_words import page_words
 from draft.page.watching import watched
-from draft.paper.drawing.wording import languages
+from draft.paper.drawing.spoken_languages import languages
 
 HERE = Path(__file__).parent
 

@@ -15,7 +15,8 @@ from draft.base.opening import open_file, read_at_most
 from draft.base.record import dataclass
 from draft.base.table_text import read_table, with_points
 from draft.base.units import UNITS, Kind, QuantityError, read_quantity
-from draft.paper.drawing.wording import Wording, languages
+from draft.paper.drawing.spoken_languages import languages
+from draft.paper.drawing.wording import Wording
 from draft.release.feedback_questions import SCALE, Questions
 from draft.release.feedback_sheet import SHEET
 

@@ -14,9 +14,9 @@ from draft.drafting.drafting import Drafted
 from draft.drafting.request import Request, Whom
 from draft.garment.changes import changes
 from draft.garment.garment import Garment
+from draft.pack.files_on_pages import paged_sheets
 from draft.pack.pack import printing_for
 from draft.pack.paper_request import PaperRequest
-from draft.pack.printed_files import paged_sheets
 from draft.paper.drawing.wording import Wording
 from draft.plan.plan import Plan
 from draft.release.changes_told import changes_told, notes_told

@@ -18,7 +18,7 @@ from draft.base.notes import Problems, error
 from draft.base.textfile import read_data
 from draft.base.zipped import ZipError
 from draft.language import tree
-from draft.paper.drawing.wording import languages
+from draft.paper.drawing.spoken_languages import languages
 from draft.plan.advice import PICTURES
 from draft.plan.library import Texts, beside, charts_of, find, read_used, with_used
 from draft.sharing.studio_shared import studio_files

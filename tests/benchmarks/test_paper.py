@@ -23,15 +23,8 @@ import pytest
 
 from draft.drafting.checked import draft_and_check
 from draft.geometry import cubic
-from draft.pack.printed_files import (
-    Printing,
-    booklet_files,
-    flat_files,
-    large_files,
-    paged_files,
-    paged_sheets,
-    svg_files,
-)
+from draft.pack.files_on_pages import paged_files, paged_sheets
+from draft.pack.printed_files import Printing, booklet_files, flat_files, large_files, svg_files
 from draft.paper.drawing.drawing import PT, Item, Label, Path
 from draft.paper.drawing.papers import paper
 from draft.paper.pages.furniture import Said, furniture

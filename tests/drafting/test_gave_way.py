@@ -59,7 +59,7 @@ def _words(plan: Plan) -> list[str]:
 
 @pytest.mark.parametrize("name", ["marlpit", "lockside", "tidemill", "netloft"])
 def test_what_may_give_way_is_translated(name: str) -> None:
-    from draft.paper.drawing.wording import own_words
+    from draft.paper.drawing.spoken_languages import own_words
 
     file = bundled_files()[name]
     own = own_words(file, "de")

@@ -17,7 +17,7 @@ from draft.page.bench import Bench
 from draft.page.designing import VERBS as DESIGNED
 from draft.page.notes_told import notes_told
 from draft.page.page_verbs import VERBS
-from draft.paper.drawing.wording import languages
+from draft.paper.drawing.spoken_languages import languages
 from tests.fuzz import corpus
 from tests.fuzz.mangling import mangled
 from tests.fuzz.wearers import odd_person, odd_styles

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from functools import cache
 
-from draft.pack.printed_files import Printing, paged_sheets
+from draft.pack.files_on_pages import paged_sheets
+from draft.pack.printed_files import Printing
 from draft.paper.pages.paged_sheet import PagedSheet
 from tests.asking import bundled
 

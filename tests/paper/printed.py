@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from draft.garment.garment import Garment
-from draft.pack.printed_files import HOME, Printing, Progress, paged_files, paged_sheets
+from draft.pack.files_on_pages import paged_files, paged_sheets
+from draft.pack.printed_files import HOME, Printing, Progress
 
 
 def pdf_files(

@@ -5,7 +5,8 @@ from __future__ import annotations
 import numpy as np
 import pytest
 
-from draft.pack.printed_files import Printing, paged_sheets
+from draft.pack.files_on_pages import paged_sheets
+from draft.pack.printed_files import Printing
 from draft.paper.drawing.drawing import PT
 from draft.paper.drawing.papers import PAPERS
 from draft.paper.pages.page_grid import Assembly

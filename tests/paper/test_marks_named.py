@@ -14,7 +14,8 @@ import numpy as np
 import pytest
 import shapely
 
-from draft.pack.printed_files import Printing, paged_sheets
+from draft.pack.files_on_pages import paged_sheets
+from draft.pack.printed_files import Printing
 from draft.paper.drawing.drawing import Drawing, Label, Path
 from draft.paper.large.large import large_paper, on_large
 from draft.paper.large.projector import projected

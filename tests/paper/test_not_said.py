@@ -12,7 +12,8 @@ from draft.paper.booklet.booklet_page import Book
 from draft.paper.booklet.facts import BookletFacts
 from draft.paper.booklet.worn_section import worn_section
 from draft.paper.drawing.drawing import Drawing, Label
-from draft.paper.drawing.wording import Wording, languages
+from draft.paper.drawing.spoken_languages import languages
+from draft.paper.drawing.wording import Wording
 from draft.paper.worn.form_sheet import FormSheet, form_sheet
 from draft.paper.worn.worn_beside import worn_beside
 from draft.paper.worn.worn_sheet import WornSheet, worn_sheet

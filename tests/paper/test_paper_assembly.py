@@ -12,7 +12,8 @@ import shapely
 
 from draft.base.notes import Problems
 from draft.garment.garment import Garment
-from draft.pack.printed_files import Printing, paged_sheets
+from draft.pack.files_on_pages import paged_sheets
+from draft.pack.printed_files import Printing
 from draft.paper.drawing.drawing import PT, Drawing, Label
 from draft.paper.drawing.papers import LEAST, Paper, paper
 from draft.paper.drawing.room import label_spot

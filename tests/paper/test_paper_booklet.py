@@ -18,7 +18,8 @@ import shapely
 from draft.base.bounded import Failed, run_each
 from draft.base.notes import Note, Problems, Severity, Span
 from draft.drafting.drafting import Drafted
-from draft.pack.printed_files import Printing, booklet_files, paged_sheets
+from draft.pack.files_on_pages import paged_sheets
+from draft.pack.printed_files import Printing, booklet_files
 from draft.paper.booklet import BookletFacts, ClothAmounts, ClothPlan, booklet_pdf, pictures
 from draft.paper.booklet.bands_section import opening
 from draft.paper.booklet.booklet import book_of
@@ -32,7 +33,8 @@ from draft.paper.drawing.drawing import PT, Item, Label, Path
 from draft.paper.drawing.font import text_width
 from draft.paper.drawing.foreign_svg import drawn
 from draft.paper.drawing.room import label_spot
-from draft.paper.drawing.wording import Wording, own_words
+from draft.paper.drawing.spoken_languages import own_words
+from draft.paper.drawing.wording import Wording
 from draft.paper.flat.bands import bands
 from draft.plan.advice import Advice, Booklet, Picture
 from draft.plan.library import find

@@ -19,7 +19,8 @@ from draft.base.notes import Problems
 from draft.bodies.measures import MEASURES
 from draft.garment.garment import Garment
 from draft.paper.drawing import font
-from draft.paper.drawing.wording import ENGLISH, Wording, languages, own_words, usual_units
+from draft.paper.drawing.spoken_languages import languages, own_words, usual_units
+from draft.paper.drawing.wording import ENGLISH, Wording
 from draft.plan.library import Texts, bundled_patterns, find, read_texts
 from tests.asking import bundled
 

@@ -8,7 +8,8 @@ import shapely
 
 from draft.garment.garment import Piece
 from draft.geometry import cubic
-from draft.pack.printed_files import Printing, paged_sheets
+from draft.pack.files_on_pages import paged_sheets
+from draft.pack.printed_files import Printing
 from draft.paper.drawing.drawing import Label, Path
 from draft.paper.piece.piece_drawing import PieceDrawing, draw_piece
 from draft.paper.piece.piece_lines import FLIP, Outlines

@@ -14,7 +14,8 @@ import numpy as np
 import pypdfium2 as pdfium
 import pytest
 
-from draft.pack.printed_files import Printing, paged_sheets
+from draft.pack.files_on_pages import paged_sheets
+from draft.pack.printed_files import Printing
 from draft.paper.drawing import font, scripts, system_fonts
 from draft.paper.drawing.document import About, Leaf, Shown, pdf_document
 from draft.paper.drawing.drawing import Label

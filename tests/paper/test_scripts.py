@@ -14,8 +14,9 @@ from fontTools.fontBuilder import FontBuilder
 from fontTools.pens.ttGlyphPen import TTGlyphPen
 
 from draft.base.notes import Severity
+from draft.pack.files_on_pages import paged_sheets
 from draft.pack.letters import letters_missing
-from draft.pack.printed_files import Printing, paged_sheets
+from draft.pack.printed_files import Printing
 from draft.paper.booklet.code import code
 from draft.paper.booklet.set_blocks import paragraph
 from draft.paper.drawing import font, scripts, system_fonts, unseen

@@ -18,7 +18,8 @@ from draft.paper.booklet.facts import BookletFacts
 from draft.paper.booklet.order import SewingStep, sewing_order
 from draft.paper.booklet.sewing_section import sentences_of
 from draft.paper.booklet.stages import STAGE_OF, Sentence, Stage
-from draft.paper.drawing.wording import Wording, languages
+from draft.paper.drawing.spoken_languages import languages
+from draft.paper.drawing.wording import Wording
 from draft.paper.flat.bands import bands
 from draft.seams.joins_in_order import joins_in_order
 from tests.asking import bundled

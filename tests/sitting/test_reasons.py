@@ -9,7 +9,8 @@ from pathlib import Path
 import pytest
 
 import draft
-from draft.paper.drawing.wording import Wording, languages
+from draft.paper.drawing.spoken_languages import languages
+from draft.paper.drawing.wording import Wording
 from draft.paper.worn.worn_words import not_dressed
 from draft.toile.why_not import CannotDress, why
 

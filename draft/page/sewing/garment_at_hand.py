@@ -13,7 +13,8 @@ from draft.drafting.request import Request
 from draft.pack.wording_of import wording_of
 from draft.page.bench import Asked, Bench
 from draft.page.request_asked import request_asked, text_of
-from draft.paper.drawing.wording import Units, Wording
+from draft.paper.drawing.spoken_languages import Units
+from draft.paper.drawing.wording import Wording
 from draft.plan.library import Texts, bundled_files
 
 

@@ -8,8 +8,9 @@ from collections.abc import Mapping
 
 from draft.base.output_names import safe_name
 from draft.drafting.drafting import Drafted
+from draft.pack.files_on_pages import paged_sheets
 from draft.pack.pack import pack_files
-from draft.pack.printed_files import Printing, paged_sheets
+from draft.pack.printed_files import Printing
 from draft.page.bench import Asked, Bench, Gave
 from draft.page.request_asked import list_of, paper_asked
 from draft.page.sewing.garment_at_hand import drafted_asked, words_asked
