@@ -52,6 +52,10 @@ class Path:
         runs = tuple(map(turn.points, self.runs))
         return Path(runs, self.stroke, self.fill, self.closed, self.id, self.data, self.passage)
 
+    def said(self, passage: Passage) -> Path:
+        """The same path as part of a passage."""
+        return Path(self.runs, self.stroke, self.fill, self.closed, self.id, self.data, passage)
+
     def box(self) -> Floats:
         """Lowest and highest corner `(2, 2)`, the width of the stroke included."""
         low, high = cubic.bounds(np.concatenate(self.runs))
@@ -84,6 +88,13 @@ class Label:
         return Label(
             self.text, float(x), float(y), self.size, self.anchor, angle,
             self.bold, self.colour, self.id, self.data, self.passage, self.tabular,
+        )  # fmt: skip
+
+    def said(self, passage: Passage) -> Label:
+        """The same label as part of a passage."""
+        return Label(
+            self.text, self.x, self.y, self.size, self.anchor, self.angle,
+            self.bold, self.colour, self.id, self.data, passage,
         )  # fmt: skip
 
 

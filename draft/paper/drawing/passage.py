@@ -7,13 +7,12 @@ its lines came to stand; what points to none is ornament, such as a rule or a pa
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import replace
 from typing import Any, TypeVar
 
 from draft.base.record import dataclass
 
 _Item = TypeVar("_Item", bound=Any)
-"""A path or a label, which this room knows of no more than that they have a passage."""
+"""A path or a label, of which this file knows no more than that they may be said as a passage."""
 
 
 @dataclass(frozen=True, eq=False)
@@ -54,4 +53,4 @@ class Headings:
 
 def said_as(items: Iterable[_Item], passage: Passage) -> tuple[_Item, ...]:
     """Items that are one passage."""
-    return tuple(replace(item, passage=passage) for item in items)
+    return tuple(item.said(passage) for item in items)
