@@ -12,6 +12,7 @@ from draft.geometry.length import length_to, segment_lengths, tangent_at
 PLACES = 24  # chords on each segment; a hollow narrower than one of them is narrower than a stitch
 ON_EDGE = 0.05  # mm: a point this near to an edge lies on it
 STEPS = 12  # Newton's steps double the right digits each
+_SURE = 8  # places of a distance: of two that are the same but for rounding the first is taken, by every library
 SETTLED = 1e-14  # of a segment's parameter: the next step changes no digit that counts
 
 
@@ -59,7 +60,7 @@ def _sought(path: Floats, to: Floats) -> tuple[Ints, Floats, Floats]:
     chord = _nearest_chord(path, to)
     chords = np.clip(chord + np.array([[0], [-1], [1]]), 0, path.shape[1] * PLACES - 1)
     indices, ts, offs = _within(path, to, chords)
-    best, body = np.argmin(offs, axis=0), np.arange(len(path))
+    best, body = np.argmin(np.round(offs, _SURE), axis=0), np.arange(len(path))
     return indices[best, body], ts[best, body], offs[best, body]
 
 
@@ -71,7 +72,8 @@ def _nearest_chord(path: Floats, to: Floats) -> Ints:
     square = along_x * along_x + along_y * along_y
     share = ((to_x - u) * along_x + (to_y - v) * along_y) / np.where(square > 0, square, 1.0)
     np.clip(share, 0.0, 1.0, out=share)
-    return np.asarray(np.argmin(np.hypot(u + share * along_x - to_x, v + share * along_y - to_y), axis=1))
+    off = np.hypot(u + share * along_x - to_x, v + share * along_y - to_y)
+    return np.asarray(np.argmin(np.round(off, _SURE), axis=1))
 
 
 def _sampled(controls: Floats) -> Floats:
