@@ -67,7 +67,7 @@ def test_who_stops_stops_nobody_else() -> None:
         assert (await come_to(one)).said == {"overtaken": True}
         await _until(theirs, seen)
         assert not other.done.done()
-        for _ in range(100):
+        for _ in range(600):
             if not any(_runs(process) for process in gone):
                 break
             await asyncio.sleep(0.1)
