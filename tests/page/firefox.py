@@ -13,7 +13,7 @@ from pathlib import Path
 from typing import Any
 
 FIREFOX = shutil.which("firefox-esr") or shutil.which("firefox")
-WAIT = 60.0
+WAIT = 90.0
 """Seconds until something must be there; a machine may be busy."""
 _PLAIN = {
     "browser.shell.checkDefaultBrowser": False,
