@@ -18,17 +18,12 @@ from draft.base.arrays import Ints
 from draft.base.record import dataclass
 from draft.geometry.column_profile import UNIT
 from draft.geometry.ground import Ground, Place
-from draft.geometry.in_order import ROUGH, InOrder, changed, longer_by
+from draft.geometry.in_order import KEPT, LATE, ROUGH, USUAL, InOrder, changed, longer_by
 
-_LATE = 20
-"""A changed order is kept if it is as good as the one so many changes ago."""
 _NEAR, _FAR = 6, 0.1
 """Most changes move a piece by no more than so many places, this share of them anywhere: close in turn, close by."""
 _HIGHER = 100.0
 """By how much higher pieces laid so far may reach in the mean, mm."""
-_USUAL = 80
-_MOST_KEPT = 48_000_000
-"""Bytes of strips that a chain may keep: all of those before each piece."""
 
 
 @dataclass(frozen=True)
@@ -65,7 +60,7 @@ class Chains:
     @property
     def may_be_kept(self) -> bool:
         """Whether there is room to keep the strip before every piece."""
-        return self._strip.empty.nbytes * len(self._strip.pieces) <= _MOST_KEPT
+        return self._strip.empty.nbytes * len(self._strip.pieces) <= KEPT
 
     @cached_property
     def start(self) -> Ordered | None:
@@ -79,14 +74,14 @@ class Chains:
         now = best = self.start
         if now is None or best is None or len(self._alike) < 2:
             return best
-        chance, worths, number = random.Random(seed), [now.worth] * _LATE, 0
-        until = self._laid + pieces * min(math.sqrt(_USUAL / len(now.order)), 1.0)
+        chance, worths, number = random.Random(seed), [now.worth] * LATE, 0
+        until = self._laid + pieces * min(math.sqrt(USUAL / len(now.order)), 1.0)
         while self._laid < until and not stopped():
             tried = self._tried(changed(now.order, chance, _NEAR, _FAR), now, longer_by(best.length))
-            if tried and tried.worth <= max(now.worth, worths[number % _LATE]):
+            if tried and tried.worth <= max(now.worth, worths[number % LATE]):
                 now = tried
                 best = min(best, now, key=lambda one: one.length)
-            worths[number % _LATE] = now.worth
+            worths[number % LATE] = now.worth
             number += 1
         return best
 

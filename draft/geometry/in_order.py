@@ -20,7 +20,7 @@ from draft.geometry.column_profile import UNIT
 from draft.geometry.ground import Clearances, Ground, Page, Place
 
 _SEED = 1
-_LATE = 20
+LATE = 20
 """A changed order is kept if it is as good as the one so many changes ago: level stretches are crossed."""
 _NEAR = 12
 """Most changes move a piece by no more than so many places: what follows closely in the order lies closely, too."""
@@ -30,9 +30,9 @@ _LONGER = 1.03
 """A lay is given up once it is so many times as long as the best."""
 ROUGH = 0.5
 """The weight of the mean height that the pieces reach, beside the length: an even end leaves room for more."""
-_USUAL = 80
+USUAL = 80
 """Of more pieces than these proportionately fewer are laid again, as each takes so much longer."""
-_KEPT = 48_000_000
+KEPT = 48_000_000
 """Bytes of strips kept at most, from which a changed order is laid on."""
 
 
@@ -77,7 +77,7 @@ class InOrder:
     @cached_property
     def _every(self) -> int:
         """The strip is kept before each so manieth piece of an order."""
-        return max(math.ceil(len(self.pieces) * self.empty.nbytes / _KEPT), 1)
+        return max(math.ceil(len(self.pieces) * self.empty.nbytes / KEPT), 1)
 
     @cached_property
     def start(self) -> Laid | None:
@@ -115,18 +115,18 @@ class InOrder:
     def bettered(self, start: Laid, pieces: int, stopped: Callable[[], bool] = lambda: False) -> Laid:
         """The best lay found from a first one, laying about so many pieces again."""
         chance, best, now = random.Random(_SEED), start, start
-        worths, laid, number = [start.worth] * _LATE, 0, 0
+        worths, laid, number = [start.worth] * LATE, 0, 0
         if len(set(start.order)) < 2:
             return start  # all alike: there is only one order
-        most = pieces * min(_USUAL / len(start.order), 1.0)
+        most = pieces * min(USUAL / len(start.order), 1.0)
         while laid < most and not stopped():
             order = changed(now.order, chance)
             laid += len(order) - _same(order, now.order)
             tried = self.lay(order, now, longer_by(best.length))
-            if tried and tried.worth <= max(now.worth, worths[number % _LATE]):
+            if tried and tried.worth <= max(now.worth, worths[number % LATE]):
                 now = tried
                 best = min(best, now, key=lambda one: one.length)
-            worths[number % _LATE] = now.worth
+            worths[number % LATE] = now.worth
             number += 1
         return best
 
