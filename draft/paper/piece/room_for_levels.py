@@ -44,7 +44,7 @@ def _boxes(mark: Mark, together: Together, word: str, surface: Surface) -> list[
     """Places for the names and the word above them, the best first."""
     import shapely
 
-    sizes = [(number, one) for number, one in enumerate(together.outlines)]
+    sizes = list(enumerate(together.outlines))
     ends = [level_ends(one, mark, together.level(mark, number)) for number, one in sizes]
     found, row = [], together.is_row(mark)
     starts = np.array([up[0] if row else right[0] for right, up in ends])
